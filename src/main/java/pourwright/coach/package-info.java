@@ -1,0 +1,5 @@
+/** What to tell the brewer now. */
+@NullMarked
+package pourwright.coach;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,5 @@
+/** One rehearsal: listen, detect, compare, coach, keep, publish. */
+@NullMarked
+package pourwright.session;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,154 @@
+package pourwright.house;
+
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideOutsideOfPackages;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.domain.JavaPackage;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** The package map of DEVELOPERS.md, held by the build. */
+class PackageMapTest {
+  private static final String ROOT = "pourwright";
+
+  private static final JavaClasses MAIN =
+      new ClassFileImporter()
+          .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
+          .importPackages(ROOT);
+
+  /** What a package may see beside itself, the JDK and JSpecify. */
+  private record Room(boolean isPure, List<String> sees, List<String> libraries) {
+    static Room pure(String... sees) {
+      return new Room(true, List.of(sees), List.of());
+    }
+
+    static Room rim(String... sees) {
+      return new Room(false, List.of(sees), List.of());
+    }
+
+    Room with(String... libraries) {
+      return new Room(isPure, sees, List.of(libraries));
+    }
+  }
+
+  private static final Map<String, Room> MAP =
+      new TreeMap<>(
+          Map.ofEntries(
+              Map.entry("units", Room.pure()),
+              Map.entry("rig", Room.pure()),
+              Map.entry("reading", Room.pure("units")),
+              Map.entry(
+                  "recording",
+                  Room.rim("units", "rig", "reading", "device").with("com.fasterxml.jackson..")),
+              Map.entry("device", Room.rim("units", "reading")),
+              Map.entry("detect", Room.pure("units", "rig", "reading")),
+              Map.entry("plan", Room.pure("units", "rig").with("org.snakeyaml.engine..")),
+              Map.entry("compare", Room.pure("units", "rig", "reading", "detect", "plan")),
+              Map.entry("coach", Room.pure("units", "rig", "reading", "detect", "plan", "compare")),
+              Map.entry(
+                  "session",
+                  Room.rim(
+                          "units", "rig", "reading", "device", "detect", "plan", "compare", "coach")
+                      .with("org.slf4j..")),
+              Map.entry("cli", Room.rim("..").with(".."))));
+
+  /** Parts of the JDK that pure code must not touch: files, threads, clocks, network, screens. */
+  private static final String[] EFFECTS = {
+    "java.io..",
+    "java.nio..",
+    "java.net..",
+    "java.util.concurrent..",
+    "java.lang.Thread",
+    "javax..",
+    "java.awt..",
+    "java.sql.."
+  };
+
+  static Stream<String> mapped() {
+    return MAP.keySet().stream();
+  }
+
+  @ParameterizedTest
+  @MethodSource("mapped")
+  void package_sees_only_what_the_map_allows(String name) {
+    Room room = Objects.requireNonNull(MAP.get(name));
+    if (room.sees().contains("..")) {
+      return;
+    }
+    String[] allowed =
+        Stream.of(
+                Stream.of("java..", "javax..", "org.jspecify..", ROOT + "." + name),
+                room.sees().stream().map(seen -> ROOT + "." + seen),
+                room.libraries().stream())
+            .flatMap(names -> names)
+            .toArray(String[]::new);
+    classes()
+        .that()
+        .resideInAPackage(ROOT + "." + name)
+        .should()
+        .onlyDependOnClassesThat(resideInAnyPackage(allowed))
+        .check(MAIN);
+  }
+
+  @Test
+  void packages_form_no_cycle() {
+    slices().matching(ROOT + ".(**)").should().beFreeOfCycles().check(MAIN);
+  }
+
+  @Test
+  void pure_code_has_no_effects_and_reads_no_clock() {
+    String[] pure =
+        MAP.entrySet().stream()
+            .filter(entry -> entry.getValue().isPure())
+            .map(entry -> ROOT + "." + entry.getKey())
+            .toArray(String[]::new);
+    noClasses()
+        .that()
+        .resideInAnyPackage(pure)
+        .should()
+        .dependOnClassesThat(
+            resideInAnyPackage(EFFECTS)
+                .and(resideOutsideOfPackages("java.io.Serializable"))
+                .and(
+                    com.tngtech.archunit.base.DescribedPredicate.not(
+                        com.tngtech.archunit.core.domain.JavaClass.Predicates.type(
+                            java.io.Serializable.class))))
+        .check(MAIN);
+    noClasses()
+        .that()
+        .resideInAnyPackage(pure)
+        .should()
+        .callMethod(System.class, "nanoTime")
+        .orShould()
+        .callMethod(System.class, "currentTimeMillis")
+        .orShould()
+        .callMethod(java.time.Instant.class, "now")
+        .check(MAIN);
+  }
+
+  @Test
+  void every_package_is_on_the_map() {
+    Set<String> found = new TreeSet<>();
+    for (JavaPackage inside : MAIN.getPackage(ROOT).getSubpackagesInTree()) {
+      if (!inside.getClasses().isEmpty()) {
+        found.add(inside.getName().substring(ROOT.length() + 1));
+      }
+    }
+    assertThat(found).isSubsetOf(MAP.keySet());
+  }
+}
