@@ -51,6 +51,7 @@ class PackageMapTest {
           Map.ofEntries(
               Map.entry("units", Room.pure()),
               Map.entry("rig", Room.pure()),
+              Map.entry("metrology", Room.pure("units").with("org.hipparchus..")),
               Map.entry("statistic", Room.pure().with("org.hipparchus..")),
               Map.entry("reading", Room.pure("units")),
               Map.entry(
