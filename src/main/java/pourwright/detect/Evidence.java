@@ -1,0 +1,328 @@
+package pourwright.detect;
+
+import java.util.OptionalDouble;
+import pourwright.units.Mass;
+import pourwright.units.SessionTime;
+
+/**
+ * The questions a phase may put to the signal of one scale. Pure in the sense that asking changes
+ * no answer; the answers of {@link #seekRise} and {@link #seekStop} stay until the next asking.
+ *
+ * <p>Start and stop of a flow are changes from a level to a ramp and back with unknown moment and
+ * slope: the generalised likelihood ratio test (Willsky and Jones 1976; Basseville and Nikiforov
+ * 1993, section 7.2) over the moments of the last seconds. Its threshold is the logarithm of the
+ * mean number of tests between false alarms (Page 1954, Lorden 1971).
+ */
+final class Evidence {
+  /** How far back the change tests look (s): a gentle pour shows long before. */
+  private static final double LOOK_BACK = 3.0;
+
+  private final Signal signal;
+  private final DetectorSettings settings;
+  private final OptionalDouble givenLag;
+  private final long baseNanos;
+  private final long baseNanograms;
+
+  private double riseAt;
+  private double riseSlope;
+  private double riseScore;
+  private double stopAt;
+  private double stopSlope;
+  private double stopScore;
+  private double stopLevel;
+  private double lineSlope;
+  private double lineEnd;
+  private double lineScatter;
+  private int lineBins;
+  private double lineSpan;
+
+  Evidence(
+      Signal signal,
+      DetectorSettings settings,
+      OptionalDouble givenLag,
+      long baseNanos,
+      long baseNanograms) {
+    this.signal = signal;
+    this.settings = settings;
+    this.givenLag = givenLag;
+    this.baseNanos = baseNanos;
+    this.baseNanograms = baseNanograms;
+  }
+
+  /** Time of the newest bin (s since the first reading). */
+  double now() {
+    return signal.time(0);
+  }
+
+  /** Mass of the newest bin (g above the first reading). */
+  double mass() {
+    return signal.mass(0);
+  }
+
+  /** What the scale displays when the mass is {@code grams} above the first reading (g). */
+  double displayed(double grams) {
+    return grams + baseNanograms * 1e-9;
+  }
+
+  SessionTime moment(double seconds) {
+    return SessionTime.ofNanos(Math.max(0, baseNanos + Math.round(seconds * 1e9)));
+  }
+
+  /** The arrival of the newest reading. */
+  SessionTime knownAt() {
+    return moment(signal.arrival());
+  }
+
+  static Mass grams(double grams) {
+    return Mass.ofGrams(grams);
+  }
+
+  double noise() {
+    return signal.noise();
+  }
+
+  /** Smallest step of the display (g), 0 before it is known. */
+  double resolution() {
+    return Double.isInfinite(signal.resolution()) ? 0 : signal.resolution();
+  }
+
+  double binSeconds() {
+    return signal.binSeconds();
+  }
+
+  /** Lag given by the brewer (s), else 0. */
+  double lag() {
+    return givenLag.orElse(0);
+  }
+
+  /** Log-likelihood ratio that a change must reach. */
+  double threshold() {
+    return Math.log(3600 / (binSeconds() * settings.falseStartsPerHour()));
+  }
+
+  /**
+   * Looks for the change from a level to a rising ramp that explains best the bins since {@code
+   * since}.
+   *
+   * @return whether there is any rise at all; see {@link #riseAt}, {@link #riseSlope}, {@link
+   *     #riseScore}
+   */
+  boolean seekRise(double since) {
+    double from = Math.max(since, now() - LOOK_BACK);
+    int bins = signal.binsSince(from);
+    riseScore = 0;
+    if (bins < 4) {
+      return false;
+    }
+    double origin = now();
+    double base = mass();
+    double totalMass = 0;
+    for (int back = 0; back < bins; back++) {
+      totalMass += signal.mass(back) - base;
+    }
+    double sx = 0;
+    double sxx = 0;
+    double sy = 0;
+    double sxy = 0;
+    int n = 0;
+    double best = 0;
+    for (int back = 0; back < bins - 1; back++) {
+      double x = signal.time(back) - origin;
+      double y = signal.mass(back) - base;
+      n++;
+      sx += x;
+      sxx += x * x;
+      sy += y;
+      sxy += x * y;
+      double knot = signal.time(back + 1) - origin;
+      double h = sx - n * knot;
+      double hh = sxx - 2 * knot * sx + n * knot * knot - h * h / bins;
+      double hy = sxy - knot * sy - h * totalMass / bins;
+      if (hy > 0 && hh > 0 && hy * hy / hh > best) {
+        best = hy * hy / hh;
+        riseAt = knot + origin;
+        riseSlope = hy / hh;
+      }
+    }
+    riseScore = best / (2 * noise() * noise());
+    return best > 0;
+  }
+
+  /** When the rise began (s). */
+  double riseAt() {
+    return riseAt;
+  }
+
+  /** How steep it is (g/s). */
+  double riseSlope() {
+    return riseSlope;
+  }
+
+  double riseScore() {
+    return riseScore;
+  }
+
+  /**
+   * Looks for the change from a ramp to a level that explains best the bins since {@code since};
+   * the score weighs it against a ramp that goes on.
+   */
+  boolean seekStop(double since) {
+    int bins = signal.binsSince(Math.max(since, now() - 2.2));
+    stopScore = 0;
+    if (bins < 5) {
+      return false;
+    }
+    double origin = now();
+    double base = mass();
+    double tx = 0;
+    double txx = 0;
+    double ty = 0;
+    double txy = 0;
+    for (int back = 0; back < bins; back++) {
+      double x = signal.time(back) - origin;
+      double y = signal.mass(back) - base;
+      tx += x;
+      txx += x * x;
+      ty += y;
+      txy += x * y;
+    }
+    double vx = txx - tx * tx / bins;
+    double cxy = txy - tx * ty / bins;
+    double lineGain = vx > 0 ? cxy * cxy / vx : 0;
+    double sx = 0;
+    double sxx = 0;
+    double sy = 0;
+    double sxy = 0;
+    int n = 0;
+    double best = -1;
+    for (int back = bins - 1; back >= 2; back--) {
+      double x = signal.time(back) - origin;
+      double y = signal.mass(back) - base;
+      n++;
+      sx += x;
+      sxx += x * x;
+      sy += y;
+      sxy += x * y;
+      double knot = (signal.time(back) + signal.time(back - 1)) / 2 - origin;
+      double h = sx - n * knot;
+      double hh = sxx - 2 * knot * sx + n * knot * knot - h * h / bins;
+      double hy = sxy - knot * sy - h * ty / bins;
+      if (n >= 2 && hy > 0 && hh > 0 && hy * hy / hh > best) {
+        best = hy * hy / hh;
+        stopAt = knot + origin;
+        stopSlope = hy / hh;
+        stopLevel = base + ty / bins - stopSlope * h / bins;
+      }
+    }
+    stopScore = (best - lineGain) / (2 * noise() * noise());
+    return best > 0;
+  }
+
+  /** Where the ramp bent into the level (s). */
+  double stopAt() {
+    return stopAt;
+  }
+
+  /** Slope before it (g/s). */
+  double stopSlope() {
+    return stopSlope;
+  }
+
+  double stopScore() {
+    return stopScore;
+  }
+
+  /** Level after it (g). */
+  double stopLevel() {
+    return stopLevel;
+  }
+
+  /**
+   * Fits a straight line to the bins from {@code from} on, but to {@code least} bins at least.
+   *
+   * @return whether there were at least three bins
+   */
+  boolean fitLine(double from, int least) {
+    int bins = Math.min(signal.size(), Math.max(least, signal.binsSince(from)));
+    lineBins = bins;
+    if (bins < 3) {
+      lineSlope = 0;
+      lineEnd = bins > 0 ? mass() : 0;
+      lineScatter = 0;
+      return false;
+    }
+    double origin = now();
+    double base = mass();
+    double sx = 0;
+    double sxx = 0;
+    double sy = 0;
+    double sxy = 0;
+    double syy = 0;
+    for (int back = 0; back < bins; back++) {
+      double x = signal.time(back) - origin;
+      double y = signal.mass(back) - base;
+      sx += x;
+      sxx += x * x;
+      sy += y;
+      sxy += x * y;
+      syy += y * y;
+    }
+    double vx = sxx - sx * sx / bins;
+    double cxy = sxy - sx * sy / bins;
+    double vy = syy - sy * sy / bins;
+    lineSpan = origin - signal.time(bins - 1);
+    lineSlope = vx > 0 ? cxy / vx : 0;
+    lineEnd = base + sy / bins - lineSlope * sx / bins;
+    lineScatter = Math.sqrt(Math.max(0, vy - lineSlope * cxy) / (bins - 2));
+    return true;
+  }
+
+  /** Slope of the line fitted last (g/s). */
+  double lineSlope() {
+    return lineSlope;
+  }
+
+  /** Standard error of that slope from the scale's noise alone (g/s). */
+  double lineSlopeError() {
+    return lineSpan <= 0
+        ? Double.POSITIVE_INFINITY
+        : noise() * Math.sqrt(12.0 / lineBins) / lineSpan;
+  }
+
+  /** Its value now (g). */
+  double lineEnd() {
+    return lineEnd;
+  }
+
+  /** Standard deviation of the bins around it (g). */
+  double lineScatter() {
+    return lineScatter;
+  }
+
+  /** Mean of the bins between two times (g); NaN when there is none. */
+  double level(double from, double to) {
+    return signal.level(from, to);
+  }
+
+  /** Mass about {@code seconds} ago, at least one bin (g). */
+  double massBefore(double seconds) {
+    int back = Math.max(1, signal.binsSince(now() - seconds) - 1);
+    return back < signal.size() ? signal.mass(back) : mass();
+  }
+
+  /** How long ago that bin was (s). */
+  double spanBefore(double seconds) {
+    int back = Math.max(1, signal.binsSince(now() - seconds) - 1);
+    return back < signal.size() ? now() - signal.time(back) : 0;
+  }
+
+  /** Whether at least {@code count} bins have come since {@code time}. */
+  boolean hasBinsSince(double time, int count) {
+    return signal.binsSince(time) >= count;
+  }
+
+  /** The newest bin that already is {@code seconds} old, or the oldest kept (s). */
+  double oldest() {
+    return signal.time(signal.size() - 1);
+  }
+}

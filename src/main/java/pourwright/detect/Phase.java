@@ -1,0 +1,308 @@
+package pourwright.detect;
+
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import pourwright.detect.PourEvent.Disturbed;
+import pourwright.detect.PourEvent.DripperLifted;
+import pourwright.detect.PourEvent.PourEnded;
+import pourwright.detect.PourEvent.PourStarted;
+import pourwright.detect.PourEvent.ReadingsMissed;
+import pourwright.detect.PourEvent.Tared;
+import pourwright.rig.Place;
+
+/**
+ * The phases of a brew on a scale that sees the water land. Each answers every bin of the signal;
+ * none keeps memory of its own beyond its components, which change only at a transition.
+ *
+ * <p>{@code null} as an answer means: stay, nothing to say.
+ */
+sealed interface Phase {
+
+  /** The answer to a new bin. */
+  @Nullable Step on(Evidence e);
+
+  /** The answer to the first reading after a time without any; a gap is never flat. */
+  Step afterGap(Evidence e, double lastSeen);
+
+  Ledger ledger();
+
+  Outlook.Doing doing();
+
+  /** Nothing flows and the weight is that of the rig, {@code since} then (s). */
+  record Resting(Ledger ledger, double since) implements Phase {
+    @Override
+    public @Nullable Step on(Evidence e) {
+      if (Judgement.isTooFast(e) || Judgement.fell(e, since)) {
+        double began = e.now() - e.spanBefore(Judgement.JUMP_SECONDS);
+        return Step.to(
+            new Upset(ledger, began, Judgement.levelBefore(e, since, began), Double.NaN));
+      }
+      if (!Judgement.startsToFlow(e, since)) {
+        return null;
+      }
+      double base = Judgement.levelBefore(e, since, e.riseAt());
+      double start = e.riseAt() - e.lag();
+      if (start - ledger.lastStop() < Judgement.SAME_POUR_SECONDS) {
+        double water = base - ledger.lastBase();
+        return Step.to(new Pouring(ledger.resumed(water), start, ledger.lastBase()));
+      }
+      Ledger now = ledger.started();
+      return Step.to(
+          new Pouring(now, start, base),
+          new PourStarted(now.pours(), e.moment(start), e.knownAt()));
+    }
+
+    @Override
+    public Step afterGap(Evidence e, double lastSeen) {
+      double level = Judgement.levelBefore(e, since, lastSeen);
+      return Step.to(new Blind(ledger, lastSeen, level, Double.NaN));
+    }
+
+    @Override
+    public Outlook.Doing doing() {
+      return Outlook.Doing.RESTING;
+    }
+  }
+
+  /**
+   * Water lands, counted from {@code base} (g).
+   *
+   * @param since the bins before belong to something else (s)
+   */
+  record Pouring(Ledger ledger, double since, double base) implements Phase {
+    @Override
+    public @Nullable Step on(Evidence e) {
+      if (Judgement.isTooFast(e) || Judgement.dropped(e)) {
+        double span = e.spanBefore(Judgement.JUMP_SECONDS);
+        return Step.to(
+            new Upset(ledger, e.now() - span, e.massBefore(Judgement.JUMP_SECONDS), base));
+      }
+      if (!Judgement.hasStopped(e, since)) {
+        return null;
+      }
+      double stop = e.stopAt() - e.lag();
+      double water = e.stopLevel() - base;
+      Resting rest =
+          new Resting(
+              ledger.stopped(base, stop, water),
+              Math.max(e.stopAt(), e.now() - Judgement.REST_SECONDS));
+      return ledger.endSaid()
+          ? Step.to(rest)
+          : Step.to(
+              rest,
+              new PourEnded(ledger.pours(), e.moment(stop), e.knownAt(), Evidence.grams(water)));
+    }
+
+    @Override
+    public Step afterGap(Evidence e, double lastSeen) {
+      return Step.to(new Blind(ledger, lastSeen, base, lastSeen));
+    }
+
+    @Override
+    public Outlook.Doing doing() {
+      return Outlook.Doing.POURING;
+    }
+  }
+
+  /**
+   * The weight left what water can do at {@code since} (s).
+   *
+   * @param before level then (g)
+   * @param base level from which the running pour is counted (g); NaN when none was running
+   */
+  record Upset(Ledger ledger, double since, double before, double base) implements Phase {
+    @Override
+    public @Nullable Step on(Evidence e) {
+      if (!Judgement.isSmooth(e, since)) {
+        return null;
+      }
+      double span = e.now() - since;
+      if (Judgement.flowsEvenly(e, since)) {
+        return flowing(e, e.lineEnd() - e.lineSlope() * span - before);
+      }
+      if (!Judgement.isStill(e)) {
+        return null;
+      }
+      double change = e.lineEnd() - before;
+      if (Judgement.isZero(e, e.lineEnd()) && Math.abs(change) > Judgement.LEAST_TARE) {
+        return tared(e, change);
+      }
+      if (Math.abs(change) < Judgement.sameLevel(e)) {
+        Disturbance.Kind kind =
+            span < Judgement.LONGEST_BUMP + Judgement.SMOOTH_SECONDS
+                ? Disturbance.Kind.BUMP
+                : Disturbance.Kind.LEAN;
+        return settle(e, ledger, kind, 0);
+      }
+      if (!Double.isNaN(base)) {
+        return change > 0 && change < Judgement.MOST_FLOW * span
+            ? settle(e, ledger, Disturbance.Kind.BUMP, 0)
+            : settle(e, ledger.placed(change), kindOf(change), change);
+      }
+      boolean isObject = change > 0 || -change <= ledger.placed() + Judgement.sameLevel(e);
+      if (!isObject && ledger.pours() > 0 && -change >= Judgement.LEAST_LIFT) {
+        return Step.to(new Aloft(ledger, since, before, e.lineEnd()));
+      }
+      return settle(e, ledger.pours() > 0 ? ledger.placed(change) : ledger, kindOf(change), change);
+    }
+
+    private static Disturbance.Kind kindOf(double change) {
+      return change > 0 ? Disturbance.Kind.OBJECT_PLACED : Disturbance.Kind.OBJECT_REMOVED;
+    }
+
+    private Step flowing(Evidence e, double change) {
+      double atOnce = e.lineEnd() - e.lineSlope() * Judgement.SMOOTH_SECONDS;
+      boolean isTare =
+          change < -Judgement.LEAST_TARE
+              && Math.abs(e.displayed(atOnce)) < Judgement.MOST_FLOW * (e.now() - since);
+      double shift = Math.abs(change) < Judgement.LEAST_OBJECT ? 0 : change;
+      PourEvent what =
+          isTare
+              ? new Tared(Place.WHOLE, e.moment(since), e.knownAt(), Evidence.grams(-change))
+              : new Disturbed(
+                  e.moment(since),
+                  e.knownAt(),
+                  e.knownAt(),
+                  shift == 0 ? Disturbance.Kind.BUMP : kindOf(change));
+      double even = e.now() - Judgement.SMOOTH_SECONDS;
+      if (!Double.isNaN(base)) {
+        return Step.to(new Pouring(ledger.shifted(shift), even, base + shift), what);
+      }
+      Ledger now = ledger.shifted(shift).started();
+      return Step.to(
+          new Pouring(now, even, before + shift),
+          what,
+          new PourStarted(now.pours(), e.moment(since), e.knownAt()));
+    }
+
+    private Step tared(Evidence e, double change) {
+      Tared event = new Tared(Place.WHOLE, e.moment(since), e.knownAt(), Evidence.grams(-change));
+      Ledger now = ledger.shifted(change);
+      double still = e.now() - Judgement.SMOOTH_SECONDS;
+      return Double.isNaN(base)
+          ? Step.to(new Resting(now, still), event)
+          : Step.to(new Pouring(now, still, base + change), event);
+    }
+
+    private Step settle(Evidence e, Ledger now, Disturbance.Kind kind, double shift) {
+      double until = e.now() - Judgement.SMOOTH_SECONDS;
+      Disturbed event = new Disturbed(e.moment(since), e.moment(until), e.knownAt(), kind);
+      return Double.isNaN(base)
+          ? Step.to(new Resting(now, until), event)
+          : Step.to(new Pouring(now, until, base + shift), event);
+    }
+
+    @Override
+    public Step afterGap(Evidence e, double lastSeen) {
+      return Step.to(new Blind(ledger, lastSeen, Double.isNaN(base) ? before : base, base));
+    }
+
+    @Override
+    public Outlook.Doing doing() {
+      return Outlook.Doing.DISTURBED;
+    }
+  }
+
+  /**
+   * Much weight left at {@code since} (s): the dripper, unless it comes back.
+   *
+   * @param before level then (g)
+   * @param after level now (g)
+   */
+  record Aloft(Ledger ledger, double since, double before, double after) implements Phase {
+    @Override
+    public @Nullable Step on(Evidence e) {
+      if (Judgement.isTooFast(e) || Judgement.rose(e, after)) {
+        return Step.to(new Upset(ledger, since, before, Double.NaN));
+      }
+      if (e.now() - since < Judgement.PUT_BACK_SECONDS) {
+        return null;
+      }
+      return Step.to(
+          new Lifted(ledger),
+          new DripperLifted(
+              e.moment(since), e.knownAt(), Evidence.grams(before - after), Optional.empty()));
+    }
+
+    @Override
+    public Step afterGap(Evidence e, double lastSeen) {
+      return Step.to(this);
+    }
+
+    @Override
+    public Outlook.Doing doing() {
+      return Outlook.Doing.DISTURBED;
+    }
+  }
+
+  /** The dripper is off; what comes now is not the brew. */
+  record Lifted(Ledger ledger) implements Phase {
+    @Override
+    public @Nullable Step on(Evidence e) {
+      return null;
+    }
+
+    @Override
+    public Step afterGap(Evidence e, double lastSeen) {
+      return Step.to(this);
+    }
+
+    @Override
+    public Outlook.Doing doing() {
+      return Outlook.Doing.LIFTED;
+    }
+  }
+
+  /**
+   * Readings have come back after a gap and what happened in it is not clear yet.
+   *
+   * @param since last reading before the gap (s)
+   * @param level before it, or the base of the running pour (g)
+   * @param pourStart start of the pour that was running (s); NaN when none was
+   */
+  record Blind(Ledger ledger, double since, double level, double pourStart) implements Phase {
+    @Override
+    public @Nullable Step on(Evidence e) {
+      if (!Judgement.isSmooth(e, since)) {
+        return null;
+      }
+      double gained = e.lineEnd() - level;
+      boolean flows = e.lineSlope() > Judgement.LEAST_FLOW + 2 * e.lineSlopeError();
+      if (!flows && !Judgement.isStill(e)) {
+        return null;
+      }
+      double seen = e.now() - Judgement.SMOOTH_SECONDS;
+      if (!Double.isNaN(pourStart)) {
+        if (gained < -Judgement.LEAST_OBJECT) {
+          return Step.to(new Upset(ledger, since, level, Double.NaN));
+        }
+        return Step.to(new Pouring(ledger, seen, level));
+      }
+      if (gained > Judgement.LEAST_POUR) {
+        Ledger now = ledger.started();
+        return Step.to(
+            new Pouring(now, seen, level),
+            new PourStarted(now.pours(), e.moment(since), e.knownAt()));
+      }
+      if (gained < -Judgement.LEAST_OBJECT) {
+        return Step.to(new Upset(ledger, since, level, Double.NaN));
+      }
+      return Step.to(new Resting(ledger, seen));
+    }
+
+    @Override
+    public Step afterGap(Evidence e, double lastSeen) {
+      return Step.to(this);
+    }
+
+    @Override
+    public Outlook.Doing doing() {
+      return Outlook.Doing.BLIND;
+    }
+  }
+
+  /** Announces a gap with whatever the phase makes of it. */
+  static ReadingsMissed missed(Place place, Evidence e, double lastSeen) {
+    return new ReadingsMissed(place, e.moment(lastSeen), e.knownAt());
+  }
+}

@@ -1,0 +1,269 @@
+package pourwright.detect;
+
+import java.util.Arrays;
+
+/**
+ * The last seconds of one scale in constant memory: readings gathered into bins of equal length,
+ * and what their scatter says about the scale.
+ *
+ * <p>Fast streams are averaged into bins of at least {@link #SHORTEST_BIN}; a slow stream has one
+ * reading in each. Masses are grams above the first reading, so that a constant on all readings
+ * changes nothing; times are seconds since it.
+ */
+final class Signal {
+  static final int CAPACITY = 256;
+
+  /**
+   * Half of a bin's least length (s). Far below the fastest thing to be told apart, and it bounds
+   * the cost of an 80 Hz scale.
+   */
+  static final double SHORTEST_BIN = 0.024;
+
+  private final double[] times = new double[CAPACITY];
+  private final double[] masses = new double[CAPACITY];
+  private long bins;
+
+  private final SampleClock clock = new SampleClock();
+  private final Scatter scatter = new Scatter();
+
+  private double sumTime;
+  private double sumMass;
+  private int inBin;
+  private double binStart;
+  private double newest;
+  private double arrival;
+  private double resolution = Double.POSITIVE_INFINITY;
+  private double lastMass;
+  private boolean resting = true;
+
+  /**
+   * Takes one reading.
+   *
+   * @return whether it completed a bin
+   */
+  boolean add(double arrivedAt, double grams) {
+    double time = clock.timeOf(arrivedAt);
+    if (bins > 0 || inBin > 0) {
+      double change = Math.abs(grams - lastMass);
+      if (change > 1e-6 && change < resolution) {
+        resolution = change;
+      }
+    }
+    lastMass = grams;
+    arrival = arrivedAt;
+    newest = time;
+    if (inBin == 0) {
+      binStart = time;
+    }
+    sumTime += time;
+    sumMass += grams;
+    inBin++;
+    if (time - binStart + clock.period() / 2 < SHORTEST_BIN) {
+      return false;
+    }
+    int slot = (int) (bins % CAPACITY);
+    times[slot] = sumTime / inBin;
+    masses[slot] = sumMass / inBin;
+    bins++;
+    inBin = 0;
+    sumTime = 0;
+    sumMass = 0;
+    scatter.see(this, resting);
+    return true;
+  }
+
+  /** Whether nothing flows, as far as is known; slow wander is learned only then. */
+  void resting(boolean now) {
+    resting = now;
+  }
+
+  /** Readings were missing: nothing from before may be joined with what comes. */
+  void tear() {
+    clock.restart();
+    inBin = 0;
+    sumTime = 0;
+    sumMass = 0;
+    scatter.forgetNeighbours();
+  }
+
+  /** How many bins are kept. */
+  int size() {
+    return (int) Math.min(bins, CAPACITY);
+  }
+
+  /** Bins since the beginning. */
+  long count() {
+    return bins;
+  }
+
+  /** Time of the bin {@code back} before the newest (s). */
+  double time(int back) {
+    return times[(int) ((bins - 1 - back) % CAPACITY)];
+  }
+
+  /** Mass of the bin {@code back} before the newest (g above the first reading). */
+  double mass(int back) {
+    return masses[(int) ((bins - 1 - back) % CAPACITY)];
+  }
+
+  /** Arrival of the newest reading (s). */
+  double arrival() {
+    return arrival;
+  }
+
+  /** Time of the newest reading (s). */
+  double newest() {
+    return newest;
+  }
+
+  /** Bins since {@code time}, newest included; at most those kept. */
+  int binsSince(double time) {
+    int n = 0;
+    int size = size();
+    while (n < size && time(n) >= time) {
+      n++;
+    }
+    return n;
+  }
+
+  /** Mean time between readings (s). */
+  double period() {
+    return clock.period();
+  }
+
+  /** Mean time between bins (s). */
+  double binSeconds() {
+    int known = Math.min(size(), 32);
+    return known < 3 ? Math.max(period(), 0.05) : (time(0) - time(known - 1)) / (known - 1);
+  }
+
+  /** Smallest step seen between two readings (g); infinite before the mass moved. */
+  double resolution() {
+    return resolution;
+  }
+
+  /** Standard deviation of one bin at rest (g), as far as the change tests must fear it. */
+  double noise() {
+    double floor = Double.isInfinite(resolution) ? 0 : resolution / Math.sqrt(12);
+    return Math.max(Scatter.FLOOR, Math.max(floor, scatter.sigma()));
+  }
+
+  /** Scatter seen so far between neighbours (g). */
+  Scatter scatter() {
+    return scatter;
+  }
+
+  /** Mean mass of the bins in the time given (g); NaN when there is none. */
+  double level(double from, double to) {
+    double sum = 0;
+    int n = 0;
+    for (int back = 0; back < size() && time(back) >= from; back++) {
+      if (time(back) <= to) {
+        sum += mass(back);
+        n++;
+      }
+    }
+    return n == 0 ? Double.NaN : sum / n;
+  }
+
+  /**
+   * How much a scale scatters, from the second differences of neighbouring bins (a steady flow has
+   * none) and of half-second blocks of them (slow wander that neighbours do not show).
+   */
+  static final class Scatter {
+    /** No scale for the kitchen is better than this (g); own choice. */
+    static final double FLOOR = 0.01;
+
+    private static final int KEPT = 32;
+    private static final int BLOCKS = 16;
+    private static final double BLOCK_SECONDS = 0.5;
+
+    /** Median of |x| for a standard normal x. */
+    private static final double MEDIAN_OF_NORMAL = 0.6745;
+
+    private static final double SECOND_DIFFERENCE = Math.sqrt(6);
+
+    private final double[] kept = new double[KEPT];
+    private final double[] keptBlocks = new double[BLOCKS];
+    private final double[] scratch = new double[KEPT];
+    private int count;
+    private int blockCount;
+    private int neighbours;
+    private double sigma;
+    private double wander;
+
+    private double blockSum;
+    private int blockSize;
+    private double blockStart;
+    private double block1;
+    private double block2;
+    private int blocksInRow;
+
+    void see(Signal signal, boolean resting) {
+      neighbours++;
+      if (neighbours >= 3) {
+        double second = signal.mass(0) - 2 * signal.mass(1) + signal.mass(2);
+        kept[count % KEPT] = Math.abs(second);
+        count++;
+        if (count % 8 == 0 || count < 8) {
+          sigma = median(kept, Math.min(count, KEPT)) / (MEDIAN_OF_NORMAL * SECOND_DIFFERENCE);
+        }
+      }
+      if (resting) {
+        gatherBlock(signal.time(0), signal.mass(0));
+      } else {
+        blocksInRow = 0;
+        blockSize = 0;
+        blockSum = 0;
+      }
+    }
+
+    private void gatherBlock(double time, double mass) {
+      if (blockSize == 0) {
+        blockStart = time;
+      }
+      blockSum += mass;
+      blockSize++;
+      if (time - blockStart < BLOCK_SECONDS) {
+        return;
+      }
+      double mean = blockSum / blockSize;
+      blocksInRow++;
+      if (blocksInRow >= 3) {
+        double second = Math.abs(mean - 2 * block1 + block2) * Math.sqrt(blockSize);
+        keptBlocks[blockCount % BLOCKS] = second;
+        blockCount++;
+        wander =
+            blockCount < 6
+                ? 0
+                : median(keptBlocks, Math.min(blockCount, BLOCKS))
+                    / (MEDIAN_OF_NORMAL * SECOND_DIFFERENCE);
+      }
+      block2 = block1;
+      block1 = mean;
+      blockSum = 0;
+      blockSize = 0;
+    }
+
+    void forgetNeighbours() {
+      neighbours = 0;
+      blocksInRow = 0;
+      blockSize = 0;
+      blockSum = 0;
+    }
+
+    /** Standard deviation of one bin (g), enlarged where slow wander asks for it. */
+    double sigma() {
+      return Math.max(sigma, Math.min(wander, MOST_WANDER * Math.max(sigma, FLOOR)));
+    }
+
+    /** The blocks of a brew with much pouring wander too; they may enlarge only this far. */
+    private static final double MOST_WANDER = 3;
+
+    private double median(double[] values, int n) {
+      System.arraycopy(values, 0, scratch, 0, n);
+      Arrays.sort(scratch, 0, n);
+      return n % 2 == 1 ? scratch[n / 2] : (scratch[n / 2 - 1] + scratch[n / 2]) / 2;
+    }
+  }
+}

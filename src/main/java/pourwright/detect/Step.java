@@ -1,0 +1,15 @@
+package pourwright.detect;
+
+import java.util.List;
+
+/**
+ * Answer of a phase to what it was shown.
+ *
+ * @param next the phase from now on
+ * @param events what became certain
+ */
+record Step(Phase next, List<PourEvent> events) {
+  static Step to(Phase next, PourEvent... events) {
+    return new Step(next, List.of(events));
+  }
+}

@@ -1,0 +1,97 @@
+package pourwright.detect;
+
+import java.util.OptionalDouble;
+import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
+import pourwright.rig.Place;
+
+/** Follows one scale: its signal, its present phase, and the one place where phases change. */
+final class Watch {
+  /** A link that pauses shorter has held readings up, not lost them (s); own choice. */
+  private static final double LEAST_GAP = 1.2;
+
+  /** Periods of a slow scale that make a gap. */
+  private static final double GAP_PERIODS = 5;
+
+  private final Place place;
+  private final DetectorSettings settings;
+  private final OptionalDouble lag;
+  private final Consumer<PourEvent> announce;
+  private final Signal signal = new Signal();
+  private @Nullable Evidence evidence;
+  private Phase phase = new Phase.Resting(Ledger.EMPTY, Double.NEGATIVE_INFINITY);
+  private long baseNanos;
+  private long baseNanograms;
+  private double lastSeen;
+  private boolean silent;
+  private boolean torn;
+
+  Watch(Place place, DetectorSettings settings, Consumer<PourEvent> announce) {
+    this.place = place;
+    this.settings = settings;
+    this.lag = settings.lagSeconds(place);
+    this.announce = announce;
+  }
+
+  void weigh(long atNanos, long nanograms) {
+    Evidence e = evidence;
+    if (e == null) {
+      baseNanos = atNanos;
+      baseNanograms = nanograms;
+      e = new Evidence(signal, settings, lag, baseNanos, baseNanograms);
+      evidence = e;
+    }
+    double at = (atNanos - baseNanos) * 1e-9;
+    double gap = Math.max(LEAST_GAP, GAP_PERIODS * signal.period());
+    boolean missed = signal.size() > 0 && (torn || at - lastSeen > gap);
+    silent = false;
+    torn = false;
+    double before = lastSeen;
+    lastSeen = at;
+    if (missed) {
+      Phase now = phase;
+      signal.tear();
+      take(now.afterGap(e, before));
+      announce.accept(new PourEvent.ReadingsMissed(place, e.moment(before), e.moment(at)));
+    }
+    if (signal.add(at, (nanograms - baseNanograms) * 1e-9)) {
+      Step step = phase.on(e);
+      if (step != null) {
+        take(step);
+      }
+      signal.resting(phase.doing() == Outlook.Doing.RESTING);
+    }
+  }
+
+  private void take(Step step) {
+    phase = step.next();
+    for (PourEvent event : step.events()) {
+      announce.accept(event);
+    }
+  }
+
+  void silence() {
+    silent = true;
+  }
+
+  void lost() {
+    silent = true;
+    torn = true;
+  }
+
+  boolean isSilent() {
+    return silent;
+  }
+
+  Phase phase() {
+    return phase;
+  }
+
+  Signal signal() {
+    return signal;
+  }
+
+  @Nullable Evidence evidence() {
+    return evidence;
+  }
+}
