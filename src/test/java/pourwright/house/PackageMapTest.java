@@ -52,6 +52,8 @@ class PackageMapTest {
               Map.entry("units", Room.pure()),
               Map.entry("rig", Room.pure()),
               Map.entry("metrology", Room.pure("units").with("org.hipparchus..")),
+              Map.entry("mineral", Room.pure("units")),
+              Map.entry("recipe", Room.pure("units", "rig", "plan")),
               Map.entry("statistic", Room.pure().with("org.hipparchus..")),
               Map.entry("reading", Room.pure("units")),
               Map.entry(
