@@ -1,0 +1,81 @@
+package pourwright.session;
+
+import java.time.Duration;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import pourwright.device.Scale;
+import pourwright.device.Scale.Heard;
+import pourwright.units.SessionTime;
+
+/** Listens to one scale on a thread of its own and puts what it hears into the inbox. */
+final class Ear implements AutoCloseable {
+  /** Longest wait of a quiet line, and so the longest that scales of one lane wait for another. */
+  static final Duration PATIENCE = Duration.ofMillis(25);
+
+  private static final Logger LOG = LoggerFactory.getLogger(Ear.class);
+
+  private final Stand stand;
+  private final Scale scale;
+  private final Inbox inbox;
+  private final Thread thread;
+
+  Ear(PlacedScale placed, Inbox inbox, Scribe scribe) {
+    this.stand = placed.stand();
+    this.scale =
+        new Scale(
+            placed.transport(),
+            placed.decoder(),
+            placed.commands(),
+            chunk -> scribe.chunk(stand, chunk));
+    this.inbox = inbox;
+    this.thread = new Thread(this::listen, "ear " + stand.word());
+    thread.setDaemon(true);
+  }
+
+  void start() {
+    thread.start();
+  }
+
+  Stand stand() {
+    return stand;
+  }
+
+  Scale scale() {
+    return scale;
+  }
+
+  private void listen() {
+    SessionTime last = SessionTime.ZERO;
+    try {
+      while (true) {
+        Heard heard = scale.listen(PATIENCE);
+        last = heard.at();
+        inbox.put(stand, heard);
+        if (heard instanceof Heard.Over) {
+          return;
+        }
+      }
+    } catch (InterruptedException told) {
+      Thread.currentThread().interrupt();
+    } catch (RuntimeException bug) {
+      LOG.error("listening to {} failed", stand.word(), bug);
+      giveUp(last, bug);
+    }
+  }
+
+  private void giveUp(SessionTime at, RuntimeException bug) {
+    try {
+      inbox.put(stand, new Heard.Gone(at, "the program failed on what this scale sent: " + bug));
+      inbox.put(stand, new Heard.Over(at));
+    } catch (InterruptedException told) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  /** Stops listening and lets the scale go. */
+  @Override
+  public void close() {
+    thread.interrupt();
+    scale.close();
+  }
+}

@@ -1,0 +1,255 @@
+package pourwright.session;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import pourwright.compare.Comparator;
+import pourwright.compare.Comparison;
+import pourwright.compare.MadePour;
+import pourwright.compare.PouredCurve;
+import pourwright.compare.Routine;
+import pourwright.detect.Analysis;
+import pourwright.detect.Basis;
+import pourwright.detect.Curve;
+import pourwright.detect.Detector;
+import pourwright.detect.DetectorSettings;
+import pourwright.detect.Hindsight;
+import pourwright.detect.Outlook;
+import pourwright.detect.PourEvent;
+import pourwright.device.Decoder.Decoded;
+import pourwright.plan.Schedule;
+import pourwright.reading.Reading;
+import pourwright.rig.Place;
+import pourwright.units.Flow;
+import pourwright.units.Mass;
+import pourwright.units.SessionTime;
+
+/** One brewer's rig during a run; owned by the thread that runs the rehearsal. */
+final class Lane {
+  private static final Logger LOG = LoggerFactory.getLogger(Lane.class);
+
+  private final RunStart.Lane start;
+  private final DetectorSettings settings;
+  private final Optional<Schedule> schedule;
+  private final List<Link> links;
+  private final Detector detector;
+  private final Consumer<PourEvent> announced;
+  private final List<PourEvent> events = new ArrayList<>();
+  private final List<SeenPour> pours = new ArrayList<>();
+  private final Map<Integer, SessionTime> drained = new HashMap<>();
+  private final Map<Integer, Mass> estimates = new HashMap<>();
+  private Phase phase = Phase.LOOKING_FOR_SCALE;
+  private boolean isZeroed;
+  private Optional<SessionTime> firstWater = Optional.empty();
+  private Optional<SessionTime> lifted = Optional.empty();
+  private Optional<Outlook> outlook = Optional.empty();
+  private Optional<Comparison> soFar = Optional.empty();
+
+  Lane(
+      RunStart.Lane start,
+      DetectorSettings settings,
+      List<PlacedScale> scales,
+      Consumer<PourEvent> announced) {
+    this.start = start;
+    this.settings = settings;
+    this.schedule = start.plan().map(written -> Schedule.of(written.plan()));
+    this.links =
+        scales.stream()
+            .filter(scale -> scale.stand().lane() == start.number())
+            .sorted((one, other) -> one.stand().place().compareTo(other.stand().place()))
+            .map(Link::new)
+            .toList();
+    this.detector = new Detector(start.rig(), settings, this::take);
+    this.announced = announced;
+  }
+
+  int number() {
+    return start.number();
+  }
+
+  Phase phase() {
+    return phase;
+  }
+
+  Optional<SessionTime> firstWater() {
+    return firstWater;
+  }
+
+  Optional<SessionTime> lifted() {
+    return lifted;
+  }
+
+  /** Whether a pour runs now. */
+  boolean isPouring() {
+    return !pours.isEmpty() && pours.get(pours.size() - 1).end().isEmpty();
+  }
+
+  /** What the scale at {@code place} said together. */
+  void hear(Place place, List<Decoded> inOrder, Consumer<Reading> weighed) {
+    Link link = link(place);
+    for (Decoded decoded : inOrder) {
+      if (decoded instanceof Decoded.Weighed weight) {
+        link.weighed(weight.reading());
+        weighed.accept(weight.reading());
+        detector.weigh(place, weight.reading());
+      } else if (decoded instanceof Decoded.OutOfRange) {
+        link.outOfRange();
+      } else if (decoded instanceof Decoded.Told told) {
+        link.battery(told.batteryPercent());
+      } else if (decoded instanceof Decoded.Junk junk) {
+        link.junk();
+        LOG.debug("{} at {}: {}", link.stand().word(), junk.at(), junk.why());
+      }
+    }
+    look();
+  }
+
+  void lost(Place place, SessionTime at, String why) {
+    link(place).lost(at, why);
+    detector.lost(place, at);
+    look();
+  }
+
+  void restored(Place place, SessionTime at) {
+    link(place).restored();
+    detector.restored(place, at);
+  }
+
+  /** The brewer saw the bed run dry. */
+  void markDrained(SessionTime at) {
+    int pour = pours.size();
+    if (pour > 0 && !isPouring()) {
+      drained.put(pour, at);
+    }
+  }
+
+  void estimate(int pour, Mass poured) {
+    estimates.put(pour, poured);
+  }
+
+  private Link link(Place place) {
+    return links.stream()
+        .filter(link -> link.stand().place() == place)
+        .findFirst()
+        .orElseThrow(() -> new IllegalArgumentException("no scale weighs " + place));
+  }
+
+  private void look() {
+    if (links.stream().allMatch(Link::isHeard)) {
+      Outlook now = detector.outlook();
+      outlook = Optional.of(now);
+      showRunningPour(now);
+      if (phase == Phase.LOOKING_FOR_SCALE) {
+        moveTo(Phase.SETTLING, "every scale is heard");
+      }
+      boolean isReady = now.doing() == Outlook.Doing.RESTING && isTared();
+      if (phase == Phase.SETTLING && isReady) {
+        moveTo(Phase.ARMED, "still and tared");
+      } else if (phase == Phase.ARMED && !isReady && now.doing() != Outlook.Doing.POURING) {
+        moveTo(Phase.SETTLING, "the rig moved");
+      }
+    }
+  }
+
+  private boolean isTared() {
+    return links.stream().allMatch(Link::showsAboutZero);
+  }
+
+  private void showRunningPour(Outlook now) {
+    if (isPouring()) {
+      int last = pours.size() - 1;
+      SeenPour running = pours.get(last);
+      pours.set(
+          last, new SeenPour(running.index(), running.start(), Optional.empty(), now.inThisPour()));
+    }
+  }
+
+  /** An event of the detector. */
+  private void take(PourEvent event) {
+    events.add(event);
+    LOG.info("lane {}: {}", number(), event);
+    if (event instanceof PourEvent.PourStarted started) {
+      pours.add(new SeenPour(started.index(), started.at(), Optional.empty(), Mass.ZERO));
+      if (firstWater.isEmpty()) {
+        firstWater = Optional.of(started.at());
+        moveTo(Phase.RUNNING, "first water");
+      }
+    } else if (event instanceof PourEvent.PourEnded ended) {
+      end(ended);
+    } else if (event instanceof PourEvent.BedDrained bed && bed.basis() != Basis.BOUNDED) {
+      drained.putIfAbsent(bed.afterPour(), bed.at());
+    } else if (event instanceof PourEvent.Tared) {
+      isZeroed = true;
+    } else if (event instanceof PourEvent.DripperLifted lift && phase == Phase.RUNNING) {
+      lifted = Optional.of(lift.knownAt());
+    }
+    announced.accept(event);
+  }
+
+  private void end(PourEvent.PourEnded ended) {
+    for (int i = 0; i < pours.size(); i++) {
+      SeenPour pour = pours.get(i);
+      if (pour.index() == ended.index()) {
+        pours.set(
+            i, new SeenPour(ended.index(), pour.start(), Optional.of(ended.at()), ended.poured()));
+      }
+    }
+    soFar = schedule.map(this::compareSoFar);
+  }
+
+  private Comparison compareSoFar(Schedule plan) {
+    List<MadePour> made = new ArrayList<>();
+    for (SeenPour pour : pours) {
+      pour.end()
+          .ifPresent(
+              end ->
+                  made.add(
+                      new MadePour(
+                          pour.index(),
+                          pour.start(),
+                          end,
+                          pour.poured(),
+                          meanFlow(pour.poured(), end.secondsSince(pour.start())))));
+    }
+    return Comparator.compare(new Routine(plan, made, drained), PouredCurve.NONE);
+  }
+
+  private static Flow meanFlow(Mass poured, double seconds) {
+    return seconds > 0 ? Flow.of(poured, seconds) : Flow.ZERO;
+  }
+
+  /** The one place that changes the phase. */
+  private void moveTo(Phase next, String reason) {
+    LOG.info("lane {}: {} -> {}: {}", number(), phase, next, reason);
+    phase = next;
+  }
+
+  Outcome.LaneOutcome finish(SessionTime at, String reason) {
+    detector.finish(at);
+    moveTo(Phase.FINISHED, reason);
+    List<Curve> curves = links.stream().map(Link::curve).toList();
+    Analysis analysis = new Analysis(events, Hindsight.of(start.rig(), settings, curves, events));
+    return new Outcome.LaneOutcome(
+        number(), analysis, PouredCurve.NONE, Optional.empty(), estimates);
+  }
+
+  LaneView view(SessionTime now) {
+    return new LaneView(
+        number(),
+        start.brewer(),
+        start.rig(),
+        schedule,
+        phase,
+        isZeroed || isTared(),
+        firstWater,
+        outlook,
+        pours,
+        soFar,
+        links.stream().map(link -> link.view(now)).toList());
+  }
+}
