@@ -39,7 +39,7 @@ public final class DetectionBench implements Callable<Integer> {
   private long seed = 1;
 
   @Option(names = "--finder", description = "detector or hobby (${DEFAULT-VALUE}).")
-  private String finder = "hobby";
+  private String finder = "detector";
 
   @Option(names = "--worst", description = "Worst recordings named per family (${DEFAULT-VALUE}).")
   private int worst = 3;
@@ -132,6 +132,7 @@ public final class DetectionBench implements Callable<Integer> {
 
   private Finder finder() {
     return switch (finder) {
+      case "detector" -> new Detection();
       case "hobby" -> new Hobby();
       default -> throw wrong("no such finder: " + finder);
     };
