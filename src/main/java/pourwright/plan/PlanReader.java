@@ -90,6 +90,7 @@ public final class PlanReader {
     fields.require("dose_g", "the dry coffee, for example dose_g: 16.5");
     fields.require("water_g", "all water of all pours, for example water_g: 264");
     fields.require("pours", "at least one line like '- " + POUR_EXAMPLE + "'");
+    String title = fields.text("title").orElseGet(() -> bareName(fileName));
     Optional<Mass> dose = mass(fields, "dose_g");
     Optional<Mass> water = mass(fields, "water_g");
     Optional<BigDecimal> temperature = fields.number("water_temp_c", TEMPERATURE);
@@ -110,7 +111,7 @@ public final class PlanReader {
     }
     return Optional.of(
         new Plan(
-            fields.text("title").orElseGet(() -> bareName(fileName)),
+            title,
             dose.get(),
             water.get(),
             asDouble(temperature),
