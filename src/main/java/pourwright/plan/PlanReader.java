@@ -170,12 +170,13 @@ public final class PlanReader {
     List<Node> items = fields.list("pours", POUR_EXAMPLE);
     List<PlannedPour> pours = new ArrayList<>();
     List<Fields> places = new ArrayList<>();
+    int index = 0;
     for (Node item : items) {
-      int index = places.size() + 1;
+      index++;
       String name = "pour " + index;
       if (!(item instanceof MappingNode map)) {
         problems.error(item, name + " is not a set of keys", "write '- " + POUR_EXAMPLE + "'");
-        return new PlacedPours(pours, places, false);
+        continue;
       }
       Fields pour = new Fields(map, name, problems, POUR_KEYS);
       places.add(pour);

@@ -271,7 +271,7 @@ class PlanReaderTest {
                 format: 1
                 title: null
                 dose_g: 15
-                water_g: 42
+                water_g: 240
                 pours: [42, {add_g: 42, flow_g_per_s: 5, start: 0}]
                 talk: [hello]
                 """))
