@@ -1,25 +1,157 @@
 package pourwright.cli;
 
-import java.util.concurrent.Callable;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
+import java.io.PrintWriter;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.IVersionProvider;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
+import picocli.CommandLine.ScopeType;
+import picocli.CommandLine.Spec;
 
 /** The program {@code pourwright}. */
 @Command(
     name = "pourwright",
+    versionProvider = Main.Version.class,
     mixinStandardHelpOptions = true,
-    description = "Rehearse, judge and stage the pours of manual filter coffee.")
-public final class Main implements Callable<Integer> {
+    synopsisSubcommandLabel = "COMMAND",
+    header = "Rehearse, judge and stage the pours of manual filter coffee.",
+    description = {
+      "",
+      "Weighs while you pour, finds the pours, holds each against your plan and keeps every run.",
+      ""
+    },
+    footer = {
+      "",
+      "Begin with `pourwright demo`; with your own scale: `pourwright scales`, then",
+      "`pourwright rehearse PLAN.yaml --scale serial:PORT?profile=NAME`.",
+      "",
+      "Boiling water and steam burn: stand the kettle safe, keep mains and laptop dry."
+    },
+    usageHelpAutoWidth = true)
+public final class Main implements Runnable {
 
-  private Main() {}
+  @Option(
+      names = "--debug",
+      scope = ScopeType.INHERIT,
+      description = "Show where the program failed, for a report.")
+  private boolean isDebugging;
+
+  @Spec private @Nullable CommandSpec spec;
+
+  /** The commands by name; only the one that is asked for is made, as each costs start-up time. */
+  private static Map<String, Supplier<Object>> commands() {
+    Map<String, Supplier<Object>> commands = new LinkedHashMap<>();
+    commands.put("analyse", AnalyseCommand::new);
+    commands.put("plan", PlanCommand::new);
+    commands.put("completion", CompletionCommand::new);
+    return commands;
+  }
 
   @Override
-  public Integer call() {
-    CommandLine.usage(this, System.err);
+  public void run() {
+    CommandSpec own = spec;
+    if (own != null) {
+      throw new ParameterException(own.commandLine(), "say which command you want");
+    }
+  }
+
+  /** Every command, for help and completion. */
+  static CommandLine wholeProgram() {
+    CommandLine program = new CommandLine(new Main());
+    commands().forEach((name, command) -> program.addSubcommand(name, command.get()));
+    return program
+        .setExecutionExceptionHandler(Main::failed)
+        .setParameterExceptionHandler(Main::misused)
+        .setCaseInsensitiveEnumValuesAllowed(true);
+  }
+
+  private static CommandLine programFor(String[] args) {
+    Optional<Supplier<Object>> asked =
+        args.length == 0 ? Optional.empty() : Optional.ofNullable(commands().get(args[0]));
+    if (asked.isEmpty()) {
+      return wholeProgram();
+    }
+    return new CommandLine(new Main())
+        .addSubcommand(args[0], asked.get().get())
+        .setExecutionExceptionHandler(Main::failed)
+        .setParameterExceptionHandler(Main::misused)
+        .setCaseInsensitiveEnumValuesAllowed(true);
+  }
+
+  private static int failed(Exception failure, CommandLine command, @Nullable ParseResult parsed) {
+    PrintWriter err = command.getErr();
+    boolean isDebugging =
+        command.getCommandSpec().root().userObject() instanceof Main main && main.isDebugging;
+    if (failure instanceof Failure) {
+      err.println("pourwright: " + failure.getMessage());
+    } else {
+      err.println(
+          "pourwright: failed unexpectedly ("
+              + failure
+              + ")"
+              + (isDebugging ? "" : "; run it again with --debug for a report"));
+    }
+    if (isDebugging) {
+      failure.printStackTrace(err);
+    }
+    err.flush();
+    return CommandLine.ExitCode.SOFTWARE;
+  }
+
+  private static int misused(ParameterException misuse, String[] args) {
+    CommandLine command = misuse.getCommandLine();
+    PrintWriter err = command.getErr();
+    err.println("pourwright: " + misuse.getMessage());
+    CommandLine.UnmatchedArgumentException.printSuggestions(misuse, err);
+    err.println("see: " + command.getCommandSpec().qualifiedName() + " --help");
+    err.flush();
     return CommandLine.ExitCode.USAGE;
   }
 
+  /**
+   * Runs the program without ending the virtual machine.
+   *
+   * @param out for results
+   * @param err for talk
+   * @return the exit status: 0 done, 1 failed, 2 wrong usage
+   */
+  static int run(PrintWriter out, PrintWriter err, String... args) {
+    return programFor(args).setOut(out).setErr(err).execute(args);
+  }
+
   public static void main(String[] args) {
-    System.exit(new CommandLine(new Main()).execute(args));
+    System.exit(run(writer(System.out), writer(System.err), args));
+  }
+
+  /** Text goes out as UTF-8, except on Windows, where terminals still have a code page. */
+  private static PrintWriter writer(OutputStream out) {
+    boolean isWindows = System.getProperty("os.name", "").startsWith("Windows");
+    Charset charset = isWindows ? Charset.defaultCharset() : StandardCharsets.UTF_8;
+    return new PrintWriter(new OutputStreamWriter(out, charset), false);
+  }
+
+  /** Name and version as the build wrote them into the jar. */
+  static final class Version implements IVersionProvider {
+    static String nameAndVersion() {
+      String version = Main.class.getPackage().getImplementationVersion();
+      return "pourwright " + (version == null ? "(from source)" : version);
+    }
+
+    @Override
+    public String[] getVersion() {
+      return new String[] {nameAndVersion()};
+    }
   }
 }

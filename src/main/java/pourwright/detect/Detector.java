@@ -34,9 +34,7 @@ public final class Detector {
     this.whole =
         rig.places().contains(Place.WHOLE) ? new Watch(Place.WHOLE, settings, announce) : null;
     this.server =
-        rig.places().contains(Place.SERVER)
-            ? new Watch(Place.SERVER, settings, rig == Rig.SPLIT ? event -> {} : announce)
-            : null;
+        rig.places().contains(Place.SERVER) ? new Watch(Place.SERVER, settings, announce) : null;
   }
 
   public Rig rig() {

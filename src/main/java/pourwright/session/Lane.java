@@ -109,15 +109,18 @@ final class Lane {
     look();
   }
 
+  /**
+   * The link broke. The detector learns only that it sees nothing: what the gap means it takes from
+   * the times of the readings around it, live as in a replay of the kept files.
+   */
   void lost(Place place, SessionTime at, String why) {
     link(place).lost(at, why);
-    detector.lost(place, at);
+    detector.silence(place, at);
     look();
   }
 
-  void restored(Place place, SessionTime at) {
+  void restored(Place place) {
     link(place).restored();
-    detector.restored(place, at);
   }
 
   /** The brewer saw the bed run dry. */

@@ -132,7 +132,7 @@ public final class Rehearsal {
     } else if (heard instanceof Heard.Back back) {
       LOG.info("{} is back at {}", from.word(), back.at());
       scribe.restored(from, back.at());
-      lane.restored(from.place(), back.at());
+      lane.restored(from.place());
       isNews = true;
     } else if (heard instanceof Heard.Over) {
       over.add(from);

@@ -56,8 +56,6 @@ class PackageMapTest {
               Map.entry("recipe", Room.pure("units", "rig", "plan")),
               Map.entry("statistic", Room.pure().with("org.hipparchus..")),
               Map.entry("reading", Room.pure("units")),
-              Map.entry("water", Room.pure("units")),
-              Map.entry("bed", Room.pure("units", "water", "detect").with("org.hipparchus..")),
               Map.entry(
                   "recording",
                   Room.rim("units", "rig", "reading", "device").with("com.fasterxml.jackson..")),
@@ -71,6 +69,20 @@ class PackageMapTest {
                   Room.rim(
                           "units", "rig", "reading", "device", "detect", "plan", "compare", "coach")
                       .with("org.slf4j..")),
+              Map.entry(
+                  "record",
+                  Room.rim(
+                          "units",
+                          "rig",
+                          "reading",
+                          "device",
+                          "detect",
+                          "plan",
+                          "compare",
+                          "coach",
+                          "recording",
+                          "session")
+                      .with("com.fasterxml.jackson..", "org.slf4j..")),
               Map.entry("cli", Room.rim("..").with(".."))));
 
   /** Parts of the JDK that pure code must not touch: files, threads, clocks, network, screens. */

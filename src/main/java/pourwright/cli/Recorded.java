@@ -1,0 +1,162 @@
+package pourwright.cli;
+
+import java.io.BufferedInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import pourwright.detect.Curve;
+import pourwright.device.Decoder;
+import pourwright.device.Decoder.Decoded;
+import pourwright.device.Transport.Arrival;
+import pourwright.recording.BadRecording;
+import pourwright.recording.RawStreamReader;
+import pourwright.recording.TraceCsv;
+import pourwright.rig.Place;
+import pourwright.rig.Rig;
+
+/**
+ * Everything weighed in one recording.
+ *
+ * @param rig as the file tells it: by its header, or by the scales that are in it
+ * @param curves one per place that has weights
+ * @param notes plain sentences about what was passed over in the file
+ */
+record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
+  private static final String STDIN = "-";
+  private static final int SNIFFED_BYTES = 64;
+
+  /**
+   * Reads a trace or a raw stream, whichever it is; {@code -} reads standard input.
+   *
+   * @param asked the rig the brewer named, or that of the plan
+   */
+  static Recorded read(String name, Optional<Rig> asked, InputStream stdin) throws Failure {
+    try {
+      if (name.equals(STDIN)) {
+        return read(new BufferedInputStream(stdin), "standard input", asked);
+      }
+      Path file = Path.of(name);
+      if (Files.isDirectory(file)) {
+        throw new Failure(name + ": is a folder; name a recording in it");
+      }
+      try (InputStream in = new BufferedInputStream(Files.newInputStream(file), 1 << 16)) {
+        return read(in, name, asked);
+      }
+    } catch (BadRecording bad) {
+      throw new Failure(String.valueOf(bad.getMessage()), bad);
+    } catch (java.nio.file.NoSuchFileException missing) {
+      throw new Failure(name + ": no such file", missing);
+    } catch (java.nio.file.AccessDeniedException denied) {
+      throw new Failure(name + ": may not be read; check its permissions", denied);
+    } catch (IOException failed) {
+      throw Failure.of(name, failed);
+    }
+  }
+
+  private static Recorded read(InputStream in, String name, Optional<Rig> asked)
+      throws IOException, Failure {
+    return looksRaw(in) ? readRaw(in, name, asked) : readTrace(in, name, asked);
+  }
+
+  /** A raw stream begins with a header, or with a time and a blank; a trace with its columns. */
+  private static boolean looksRaw(InputStream in) throws IOException {
+    in.mark(SNIFFED_BYTES);
+    byte[] start = in.readNBytes(SNIFFED_BYTES);
+    in.reset();
+    String line = new String(start, StandardCharsets.UTF_8).replace("\uFEFF", "").stripLeading();
+    return line.startsWith("#") || line.matches("(?s)[0-9.]+[ \\t]+[0-9a-fA-F]{2}.*");
+  }
+
+  private static Recorded readTrace(InputStream in, String name, Optional<Rig> asked)
+      throws IOException {
+    Place otherwise = asked.filter(Rig.SERVER::equals).isPresent() ? Place.SERVER : Place.WHOLE;
+    Map<Place, Curve> curves = new EnumMap<>(Place.class);
+    TraceCsv.Told told =
+        TraceCsv.scan(
+            in,
+            name,
+            otherwise,
+            (at, mass, stability, place) ->
+                curves.computeIfAbsent(place, Curve::new).add(at, mass));
+    return new Recorded(asked.orElseGet(() -> rigOf(curves)), curves, told.notes());
+  }
+
+  private static Rig rigOf(Map<Place, Curve> curves) {
+    if (!curves.containsKey(Place.WHOLE)) {
+      return Rig.SERVER;
+    }
+    return curves.containsKey(Place.SERVER) ? Rig.SPLIT : Rig.WHOLE;
+  }
+
+  /** One raw stream is one scale; its headers say which, and how to read it. */
+  private static Recorded readRaw(InputStream in, String name, Optional<Rig> asked)
+      throws IOException, Failure {
+    try (RawStreamReader stream = RawStreamReader.of(in, name)) {
+      Optional<String> profile = stream.findHeader("profile");
+      if (profile.isEmpty()) {
+        throw new Failure(
+            name + ": does not say how to read it; add a first line such as #profile: bare-number");
+      }
+      Decoder decoder = Shelf.decoderOf(profile.get());
+      Rig rig = asked.or(() -> stream.findHeader("rig").flatMap(Rig::findByWord)).orElse(Rig.WHOLE);
+      Place place =
+          stream
+              .findHeader("place")
+              .flatMap(Place::findByWord)
+              .orElse(rig == Rig.SERVER ? Place.SERVER : Place.WHOLE);
+      Curve curve = new Curve(place);
+      long junk = 0;
+      for (Optional<Arrival> next = stream.next(); next.isPresent(); next = stream.next()) {
+        if (next.get() instanceof Arrival.Received received) {
+          for (Decoded decoded : decoder.feed(received.chunk())) {
+            if (decoded instanceof Decoded.Weighed weighed) {
+              curve.add(weighed.reading().at().nanos(), weighed.reading().mass().nanograms());
+            } else if (decoded instanceof Decoded.Junk) {
+              junk++;
+            }
+          }
+        } else if (next.get() instanceof Arrival.Lost) {
+          decoder.reset();
+        }
+      }
+      if (curve.size() == 0) {
+        throw new Failure(name + ": holds no weight that profile " + profile.get() + " can read");
+      }
+      List<String> notes = new ArrayList<>(stream.notes());
+      if (junk > 0) {
+        notes.add(name + ": " + junk + " runs of bytes were no weight and were passed over");
+      }
+      return new Recorded(rig, Map.of(place, curve), notes);
+    }
+  }
+
+  /**
+   * The curves of a rig, in the order of its places.
+   *
+   * @throws Failure when a scale of it is not in the recording
+   */
+  List<Curve> curvesOf(Rig wanted, String name) throws Failure {
+    List<Curve> found = new ArrayList<>();
+    for (Place place : wanted.places()) {
+      Curve curve = curves.get(place);
+      if (curve == null) {
+        throw new Failure(
+            name
+                + ": holds no weights of the scale under the "
+                + (place == Place.SERVER ? "server" : "whole rig")
+                + ", which rig "
+                + wanted.word()
+                + " needs; see --rig");
+      }
+      found.add(curve);
+    }
+    return found;
+  }
+}
