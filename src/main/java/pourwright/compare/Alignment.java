@@ -25,7 +25,8 @@ import pourwright.units.SessionTime;
  *       not make all later ones look like others;
  *   <li>each piece beyond the first of a split, and each planned pour beyond the first of a merger,
  *       costs 3 on top;
- *   <li>pours whose masses together are off by more than 4 tolerances have not run together;
+ *   <li>pours whose masses together are off by more than 4 tolerances have not run together, and
+ *       pieces that are more than 4 tolerances too much together are not of one pour;
  *   <li>a missed pour costs 4, an extra pour 4.
  * </ul>
  *
@@ -178,7 +179,9 @@ public record Alignment(List<Link> links, double cost) {
       double poured = 0;
       for (int q = 1; q <= Math.min(PIECES_MAX, made.size() - j); q++) {
         poured += made.get(j + q - 1).poured().grams();
-        reach(i + 1, j + q, true, start + massError(poured - planned) + JOIN * (q - 1), from);
+        if (q == 1 || poured - planned <= ERROR_MAX * massTolerance) {
+          reach(i + 1, j + q, true, start + massError(poured - planned) + JOIN * (q - 1), from);
+        }
       }
       poured = made.get(j).poured().grams();
       for (int p = 2; p <= Math.min(PIECES_MAX, slots.size() - i); p++) {

@@ -66,6 +66,14 @@ public final class Comparator {
     return new Comparator(routine, curve).comparison(Alignment.of(routine));
   }
 
+  /**
+   * Compares a run that still goes on: planned pours that may still come are left out, of the lines
+   * and of the divisor of the index.
+   */
+  public static Comparison compareSoFar(Routine routine, PouredCurve curve) {
+    return new Comparator(routine, curve).comparison(Alignment.soFar(routine));
+  }
+
   private Comparison comparison(Alignment alignment) {
     Optional<SessionTime> previousEnd = Optional.empty();
     for (Link link : alignment.links()) {
@@ -80,7 +88,8 @@ public final class Comparator {
       }
     }
     double sum = errors.stream().mapToDouble(e -> e.error() * e.error()).sum();
-    int planned = routine.schedule().slots().size();
+    // Before the first planned pour is reached there may still be an extra one.
+    int planned = Math.max(1, alignment.lastPlanned());
     return new Comparison(
         lines, Math.sqrt(sum / (ERRORS_PER_POUR * planned)), shares(sum), alignment);
   }

@@ -129,6 +129,20 @@ class ComparatorTest {
   }
 
   @Test
+  void unfinished_run_is_judged_by_the_pours_it_has_reached() {
+    Plan plan =
+        Runs.plan(planned(1, 60, clock(0)), planned(2, 60, clock(40)), planned(3, 60, clock(80)));
+    Comparison two =
+        Comparator.compareSoFar(
+            routine(plan, pour(1, 0, 60, 6), pour(2, 42, 60, 6)), PouredCurve.NONE);
+    assertThat(two.pours()).hasSize(2);
+    assertThat(two.deviationIndex()).isEqualTo(Math.sqrt(1 / 6.0), within(1e-9));
+    Comparison none = Comparator.compareSoFar(routine(plan), PouredCurve.NONE);
+    assertThat(none.pours()).isEmpty();
+    assertThat(none.deviationIndex()).isZero();
+  }
+
+  @Test
   void gap_counts_from_the_real_end_of_the_pour_before() {
     Plan plan = Runs.plan(planned(1, 60, clock(0)), planned(2, 60, gap(30)));
     assertThat(startErrors(compare(plan, pour(1, 0, 60, 5), pour(2, 43, 60, 6))))

@@ -73,6 +73,9 @@ final class Exhaustive {
       if (link.lastPlanned() > link.firstPlanned() && Math.abs(grams) > 8) {
         return Double.POSITIVE_INFINITY;
       }
+      if (link.lastMade() > link.firstMade() && grams > 8) {
+        return Double.POSITIVE_INFINITY;
+      }
       int pieces =
           Math.max(link.lastPlanned() - link.firstPlanned(), link.lastMade() - link.firstMade());
       cost += Math.min(Math.abs(grams) / 2, 4) + 3 * pieces;
