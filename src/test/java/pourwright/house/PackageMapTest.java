@@ -60,6 +60,8 @@ class PackageMapTest {
                   "recording",
                   Room.rim("units", "rig", "reading", "device").with("com.fasterxml.jackson..")),
               Map.entry("device", Room.rim("units", "reading")),
+              Map.entry(
+                  "device.serial", Room.rim("units", "device").with("com.fazecast.jSerialComm..")),
               Map.entry("detect", Room.pure("units", "rig", "reading")),
               Map.entry("plan", Room.pure("units", "rig").with("org.snakeyaml.engine..")),
               Map.entry("compare", Room.pure("units", "rig", "reading", "detect", "plan")),
