@@ -47,6 +47,9 @@ public final class DetectionBench implements Callable<Integer> {
   @Option(names = "--csv", description = "Also writes the figures to this file.")
   private @Nullable Path csv;
 
+  @Option(names = "--pours", description = "Also writes the errors of every pour to this file.")
+  private @Nullable Path pours;
+
   @Option(names = "--plots", description = "Draws the worst recording of each family here.")
   private @Nullable Path plots;
 
@@ -94,6 +97,9 @@ public final class DetectionBench implements Callable<Integer> {
     out.flush();
     if (csv != null) {
       Files.writeString(csv, Report.csv(tallies));
+    }
+    if (pours != null) {
+      Files.writeString(pours, Report.sightings(tallies));
     }
     if (plots != null) {
       Files.createDirectories(plots);

@@ -131,6 +131,28 @@ final class Report {
     return out.toString();
   }
 
+  /** RFC 4180, one line per pour found, errors with their signs. */
+  static String sightings(List<Tally> tallies) {
+    StringBuilder out =
+        new StringBuilder("family,seed,pour,start_error_s,end_error_s,mass_error_g,about\r\n");
+    for (Tally tally : tallies) {
+      for (Tally.Sighting sighting : tally.listSightings()) {
+        out.append(
+            String.format(
+                Locale.ROOT,
+                "%s,%d,%d,%.3f,%.3f,%.3f,\"%s\"\r\n",
+                tally.family().word(),
+                sighting.seed(),
+                sighting.pour(),
+                sighting.startError(),
+                sighting.endError(),
+                sighting.massError(),
+                sighting.about()));
+      }
+    }
+    return out.toString();
+  }
+
   private static void line(StringBuilder out, String... cells) {
     out.append(
         String.format(

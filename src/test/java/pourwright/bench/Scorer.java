@@ -139,24 +139,19 @@ final class Scorer {
               .filter(candidate -> candidate.index() == span.get().index())
               .findFirst()
               .orElseThrow();
-      if (!truth.isVeiled(pour.startSeconds())) {
-        measure(
-            Measure.START,
-            Math.abs(found.start().seconds() - pour.startSeconds()),
-            target.start(),
-            which);
-      }
-      if (!pour.isCut()) {
-        if (!truth.isVeiled(pour.endSeconds())) {
-          measure(
-              Measure.END,
-              Math.abs(found.end().seconds() - pour.endSeconds()),
-              target.end(),
-              which);
-        }
-        measure(
-            Measure.MASS, Math.abs(found.poured().grams() - pour.grams()), target.mass(), which);
-      }
+      double start =
+          truth.isVeiled(pour.startSeconds())
+              ? Double.NaN
+              : found.start().seconds() - pour.startSeconds();
+      double end =
+          pour.isCut() || truth.isVeiled(pour.endSeconds())
+              ? Double.NaN
+              : found.end().seconds() - pour.endSeconds();
+      double mass = pour.isCut() ? Double.NaN : found.poured().grams() - pour.grams();
+      measure(Measure.START, Math.abs(start), target.start(), which);
+      measure(Measure.END, Math.abs(end), target.end(), which);
+      measure(Measure.MASS, Math.abs(mass), target.mass(), which);
+      tally.add(new Tally.Sighting(take.seed(), i + 1, start, end, mass, take.about()));
       if (take.rig() != Rig.WHOLE) {
         scoreDrained(truth, pour, findings, found.index());
       }

@@ -62,10 +62,19 @@ final class Tally {
   /** A recording and how bad it went; above 1 is outside a target. */
   record Case(long seed, double badness, String why) {}
 
+  /**
+   * One pour that was found, with the signs of its errors; not a number where the edge was veiled.
+   *
+   * @param about the conditions of its recording
+   */
+  record Sighting(
+      long seed, int pour, double startError, double endError, double massError, String about) {}
+
   private final Family family;
   private final Map<Measure, List<Double>> errors = new EnumMap<>(Measure.class);
   private final Map<Count, Integer> counts = new EnumMap<>(Count.class);
   private final List<Case> cases = new ArrayList<>();
+  private final List<Sighting> sightings = new ArrayList<>();
 
   Tally(Family family) {
     this.family = family;
@@ -93,6 +102,14 @@ final class Tally {
 
   void add(Case worked) {
     cases.add(worked);
+  }
+
+  void add(Sighting sighting) {
+    sightings.add(sighting);
+  }
+
+  List<Sighting> listSightings() {
+    return List.copyOf(sightings);
   }
 
   int number(Count count) {
