@@ -24,8 +24,8 @@ final class Bed {
     this.capacityGrams = doseGrams * dice.between(1.6, 2.2);
     this.power = dice.between(0.35, 0.75);
     this.leastFlow = dice.between(0.4, 1.2);
-    double drainSeconds = dice.between(12, 30);
-    this.coefficient = (60 / drainSeconds - leastFlow / 2) / Math.pow(60, power);
+    double drainSeconds = dice.between(12, 28);
+    this.coefficient = (1 + power) * (60 / drainSeconds - leastFlow / 2) / Math.pow(60, power);
     this.tailGrams = dice.between(0.4, 2.0);
     this.tailSeconds = dice.between(0.6, 2.5);
   }

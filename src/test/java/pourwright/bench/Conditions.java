@@ -86,7 +86,7 @@ record Conditions(Rig rig, Brew brew, Sensor sensor, Link link, Mishaps mishaps)
     }
     return new Conditions(
         rig,
-        brew(traits, dice.split()),
+        brew(traits, rig, dice.split()),
         sensor(traits, rate, dice.split()),
         link(traits, rate, dice.split()),
         new Mishaps(
@@ -95,14 +95,16 @@ record Conditions(Rig rig, Brew brew, Sensor sensor, Link link, Mishaps mishaps)
             traits.contains(Trait.INTERRUPTED) ? dice.countBetween(1, 2) : 0));
   }
 
-  private static Brew brew(Set<Trait> traits, Dice dice) {
+  private static Brew brew(Set<Trait> traits, Rig rig, Dice dice) {
     boolean isPulsed = traits.contains(Trait.PULSED);
     boolean isGentle = traits.contains(Trait.GENTLE);
     return new Brew(
         isPulsed ? 8 : dice.countBetween(2, 5),
         isPulsed ? new Range(20, 30) : isGentle ? new Range(15, 50) : new Range(25, 100),
         isGentle ? new Range(1.5, 3) : new Range(3.5, 9),
-        new Range(dice.chance(0.3) ? 3.2 : 6, isPulsed ? 14 : 35),
+        rig == Rig.WHOLE
+            ? new Range(dice.chance(0.3) ? 3.2 : 6, isPulsed ? 14 : 35)
+            : new Range(8, 45),
         dice.pick(
             Preparation.READY,
             Preparation.READY,

@@ -172,15 +172,16 @@ final class Scene {
     }
     tares.add(t);
     if (dice.chance(0.4)) {
-      press(t - 0.25);
+      pressBefore(t);
     }
     return t + dice.between(1, 3);
   }
 
-  /** A finger on the button pushes the scale a little before the display goes to zero. */
-  private void press(double t) {
+  /** A finger on the button pushes the scale; the display goes to zero once that is forgotten. */
+  private void pressBefore(double tare) {
     double grams = dice.octaveBetween(3, 60);
     double length = dice.between(0.1, 0.22);
+    double t = tare - length - 0.1 - 5 * conditions.sensor().lagSeconds();
     pushes.add(new Push(t, length, s -> grams * bump(s / length)));
     mishaps.add(new Truth.Mishap("press", t, t + length));
   }
@@ -249,7 +250,7 @@ final class Scene {
       if (!Double.isNaN(at)) {
         tares.add(at);
         if (dice.chance(0.3)) {
-          press(at - 0.25);
+          pressBefore(at);
         }
       }
     }
@@ -420,11 +421,13 @@ final class Scene {
       }
     }
     double[] push = new double[steps];
+    double[] placed = new double[steps];
     for (Push each : pushes) {
+      double[] felt = Double.isInfinite(each.length) ? placed : push;
       int from = Math.max(0, (int) (each.start / STEP_SECONDS));
       double until = Math.min(steps, (each.start + each.length) / STEP_SECONDS);
       for (int i = from; i < until; i++) {
-        push[i] += each.shape.at(i * STEP_SECONDS - each.start);
+        felt[i] += each.shape.at(i * STEP_SECONDS - each.start);
       }
     }
     Conditions.Preparation preparation = conditions.brew().preparation();
@@ -474,8 +477,10 @@ final class Scene {
       beverage = out;
       double hand = grab * bump((t - liftSeconds + 0.35) / 0.4);
       double standing = standingShare(t);
-      whole[i] = (wholeBase + in - gone) * standing - off * removed + jet[i] + push[i] + hand;
-      server[i] = seesBrewer() ? serverBase + out : (serverBase + out) * standing + push[i];
+      whole[i] =
+          (wholeBase + placed[i] + in - gone) * standing - off * removed + jet[i] + push[i] + hand;
+      server[i] =
+          seesBrewer() ? serverBase + out : (serverBase + placed[i] + out) * standing + push[i];
     }
     List<Truth.Pour> withDrained = new ArrayList<>();
     for (int i = 0; i < pours.size(); i++) {
