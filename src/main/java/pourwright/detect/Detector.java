@@ -34,7 +34,9 @@ public final class Detector {
     this.whole =
         rig.places().contains(Place.WHOLE) ? new Watch(Place.WHOLE, settings, announce) : null;
     this.server =
-        rig.places().contains(Place.SERVER) ? new Watch(Place.SERVER, settings, announce) : null;
+        rig.places().contains(Place.SERVER)
+            ? new Watch(Place.SERVER, settings, rig == Rig.SPLIT ? event -> {} : announce)
+            : null;
   }
 
   public Rig rig() {

@@ -83,7 +83,7 @@ final class Evidence {
 
   /** Smallest step of the display (g), 0 before it is known. */
   double resolution() {
-    return Double.isInfinite(signal.resolution()) ? 0 : signal.resolution();
+    return signal.resolution();
   }
 
   double binSeconds() {
@@ -314,6 +314,67 @@ final class Evidence {
   double spanBefore(double seconds) {
     int back = Math.max(1, signal.binsSince(now() - seconds) - 1);
     return back < signal.size() ? now() - signal.time(back) : 0;
+  }
+
+  /** Whether the display fell to zero at once, at {@code since} or later. */
+  boolean isZeroedSince(double since) {
+    return signal.zeroedAt() >= since;
+  }
+
+  double zeroedAt() {
+    return signal.zeroedAt();
+  }
+
+  double zeroTook() {
+    return signal.zeroTook();
+  }
+
+  /** How long the signal has been watched without a break (s). */
+  double watched() {
+    return signal.size() == 0 ? 0 : now() - oldest();
+  }
+
+  /**
+   * Standard deviation of the bins in a stretch about their mean (g): white noise and slow wander
+   * alike. 0 for less than five bins.
+   */
+  double scatter(double from, double to) {
+    double base = mass();
+    double sum = 0;
+    double squares = 0;
+    int n = 0;
+    for (int back = 0; back < signal.size() && signal.time(back) >= from; back++) {
+      if (signal.time(back) <= to) {
+        double y = signal.mass(back) - base;
+        sum += y;
+        squares += y * y;
+        n++;
+      }
+    }
+    return n < 5 ? 0 : Math.sqrt(Math.max(0, squares - sum * sum / n) / (n - 1));
+  }
+
+  /**
+   * Least slope over {@code window} within the bins since {@code from}, in units given back later
+   * (g/s).
+   */
+  double leastSlope(double from, double window) {
+    double least = Double.POSITIVE_INFINITY;
+    int near = 0;
+    int far = 0;
+    int size = signal.size();
+    while (true) {
+      while (far < size && signal.time(near) - signal.time(far) < window) {
+        far++;
+      }
+      if (far >= size || signal.time(far) < from) {
+        return least;
+      }
+      double slope =
+          (signal.mass(near) - signal.mass(far)) / (signal.time(near) - signal.time(far));
+      least = Math.min(least, slope);
+      near++;
+    }
   }
 
   /** Whether at least {@code count} bins have come since {@code time}. */

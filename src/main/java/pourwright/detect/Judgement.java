@@ -13,22 +13,40 @@ final class Judgement {
   static final double MOST_FLOW = 18;
 
   /** Jump that a jet's push may add when it sets in or ends (g): 15 g/s falling 30 cm. */
-  static final double JET_PUSH = 3.5;
+  static final double JET_PUSH = 3.0;
 
   /** A change is watched over this time for being too fast (s). */
-  static final double JUMP_SECONDS = 0.3;
+  static final double JUMP_SECONDS = 0.2;
 
   /** Above what drips add within the look-back (g). */
-  static final double LEAST_RISE = 0.5;
+  static final double LEAST_RISE = 0.7;
+
+  /** A rise must leave the scatter of the rest before it by so many standard deviations. */
+  static final double LEAST_SIGMAS = 5;
+
+  /** No part of a rise may be flatter than this share of it; water runs on, a push ends. */
+  static final double STEADY_SHARE = 0.42;
+
+  /** Nothing is believed before the scale's noise has been seen for so long (s). */
+  static final double LEAST_WATCH = 0.8;
 
   /** A start is not believed sooner: a knock goes back within that (s). */
-  static final double LEAST_RISE_SECONDS = 0.22;
+  static final double LEAST_RISE_SECONDS = 0.3;
+
+  /** Grounds are tipped in faster than this (g/s), in a time like that (s); own trials. */
+  static final double TIPPING_FLOW = 7.5;
+
+  static final double TIPPING_SECONDS = 0.6;
+  private static final double TIPPING_SECONDS_PER_FLOW = 0.15;
 
   /** The hold after the last water before an end is announced (s): a pause of 1 s is no end. */
-  static final double HOLD_SECONDS = 0.88;
+  static final double HOLD_SECONDS = 0.92;
 
   /** Two pours are at least 3 s apart; what resumes sooner than this is the same pour (s). */
   static final double SAME_POUR_SECONDS = 2.0;
+
+  /** So long without flow is the end of a pour even when its stop was hidden (s). */
+  static final double IDLE_SECONDS = 1.1;
 
   /** After an end, a rise is sought only in what is surely rest (s). */
   static final double REST_SECONDS = 0.4;
@@ -88,20 +106,38 @@ final class Judgement {
     return Double.isNaN(level) ? e.massBefore(e.now() - time) : level;
   }
 
-  static boolean startsToFlow(Evidence e, double since) {
-    if (!e.seekRise(since) || e.riseScore() < e.threshold()) {
+  /**
+   * How long a rise of this slope must last (s). Before the first pour a fast one may be ground
+   * coffee tipped in: 12 to 30 g within about a second.
+   */
+  private static double leastSpan(double slope, boolean isFirst) {
+    double tipping = isFirst ? (slope - TIPPING_FLOW) * TIPPING_SECONDS_PER_FLOW : 0;
+    return LEAST_RISE_SECONDS + Math.max(0, Math.min(TIPPING_SECONDS, tipping));
+  }
+
+  static boolean startsToFlow(Evidence e, double since, boolean isFirst) {
+    if (e.watched() < LEAST_WATCH || !e.seekRise(since) || e.riseScore() < e.threshold()) {
       return false;
     }
     double span = e.now() - e.riseAt();
     double slope = e.riseSlope();
     if (slope < LEAST_FLOW
         || slope > MOST_FLOW
-        || span < LEAST_RISE_SECONDS
+        || span < leastSpan(slope, isFirst)
         || slope * span < Math.max(LEAST_RISE, 1.5 * e.resolution())) {
       return false;
     }
+    double wander = e.scatter(Math.max(since, e.riseAt() - 2), e.riseAt());
+    if (slope * span < LEAST_SIGMAS * wander) {
+      return false;
+    }
     double recent = Math.max(0.25, 3 * e.noise() / slope);
-    return e.fitLine(Math.max(e.riseAt(), e.now() - recent), 3) && e.lineSlope() > slope / 2;
+    if (!e.fitLine(Math.max(e.riseAt(), e.now() - recent), 3) || e.lineSlope() < slope / 2) {
+      return false;
+    }
+    double part = Math.max(0.15, 1.8 * e.binSeconds());
+    double blur = 2 * e.noise() / part;
+    return e.leastSlope(e.riseAt() + 0.1, part) > STEADY_SHARE * slope - blur;
   }
 
   static boolean hasStopped(Evidence e, double since) {
@@ -117,6 +153,15 @@ final class Judgement {
       return false;
     }
     return e.lineSlope() < TAIL_SHARE * e.stopSlope() + e.lineSlopeError();
+  }
+
+  /** Nothing flowed in all the time {@code since}: the stop itself was not seen. */
+  static boolean isIdle(Evidence e, double since) {
+    double span = e.now() - since;
+    return span >= IDLE_SECONDS
+        && span < 2 * IDLE_SECONDS
+        && e.fitLine(since, 4)
+        && e.lineSlope() < STILL_FLOW / 2 + e.lineSlopeError();
   }
 
   static boolean isSmooth(Evidence e, double since) {
@@ -147,8 +192,11 @@ final class Judgement {
         && earlier > 0.5 * recent;
   }
 
-  static boolean isZero(Evidence e, double grams) {
-    return Math.abs(e.displayed(grams)) < Math.max(0.3, Math.max(e.resolution(), 3 * e.noise()));
+  /** The display went to zero at once, or slowly came to rest there. */
+  static boolean isTare(Evidence e, double since, double change) {
+    double near = Math.max(0.3, Math.max(e.resolution(), 3 * e.noise()));
+    return e.isZeroedSince(since)
+        || (Math.abs(change) > LEAST_TARE && Math.abs(e.displayed(e.lineEnd())) < near);
   }
 
   /** Levels nearer than that are the same (g). */

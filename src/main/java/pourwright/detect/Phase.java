@@ -21,8 +21,13 @@ sealed interface Phase {
   /** The answer to a new bin. */
   @Nullable Step on(Evidence e);
 
-  /** The answer to the first reading after a time without any; a gap is never flat. */
-  Step afterGap(Evidence e, double lastSeen);
+  /**
+   * The answer to the first reading after a time without any; a gap is never flat.
+   *
+   * @param lastSeen last reading before the gap (s)
+   * @param back first reading after it (s)
+   */
+  Step afterGap(Evidence e, double lastSeen, double back);
 
   Ledger ledger();
 
@@ -37,7 +42,7 @@ sealed interface Phase {
         return Step.to(
             new Upset(ledger, began, Judgement.levelBefore(e, since, began), Double.NaN));
       }
-      if (!Judgement.startsToFlow(e, since)) {
+      if (!Judgement.startsToFlow(e, since, ledger.pours() == 0)) {
         return null;
       }
       double base = Judgement.levelBefore(e, since, e.riseAt());
@@ -53,9 +58,9 @@ sealed interface Phase {
     }
 
     @Override
-    public Step afterGap(Evidence e, double lastSeen) {
+    public Step afterGap(Evidence e, double lastSeen, double back) {
       double level = Judgement.levelBefore(e, since, lastSeen);
-      return Step.to(new Blind(ledger, lastSeen, level, Double.NaN));
+      return Step.to(Blind.at(e, ledger, lastSeen, back, level, false));
     }
 
     @Override
@@ -77,15 +82,16 @@ sealed interface Phase {
         return Step.to(
             new Upset(ledger, e.now() - span, e.massBefore(Judgement.JUMP_SECONDS), base));
       }
-      if (!Judgement.hasStopped(e, since)) {
+      boolean isIdle = Judgement.isIdle(e, since);
+      if (!isIdle && !Judgement.hasStopped(e, since)) {
         return null;
       }
-      double stop = e.stopAt() - e.lag();
-      double water = e.stopLevel() - base;
+      double bend = isIdle ? since : e.stopAt();
+      double stop = bend - e.lag();
+      double water = (isIdle ? e.lineEnd() : e.stopLevel()) - base;
       Resting rest =
           new Resting(
-              ledger.stopped(base, stop, water),
-              Math.max(e.stopAt(), e.now() - Judgement.REST_SECONDS));
+              ledger.stopped(base, stop, water), Math.max(bend, e.now() - Judgement.REST_SECONDS));
       return ledger.endSaid()
           ? Step.to(rest)
           : Step.to(
@@ -94,8 +100,8 @@ sealed interface Phase {
     }
 
     @Override
-    public Step afterGap(Evidence e, double lastSeen) {
-      return Step.to(new Blind(ledger, lastSeen, base, lastSeen));
+    public Step afterGap(Evidence e, double lastSeen, double back) {
+      return Step.to(Blind.at(e, ledger, lastSeen, back, base, true));
     }
 
     @Override
@@ -124,7 +130,7 @@ sealed interface Phase {
         return null;
       }
       double change = e.lineEnd() - before;
-      if (Judgement.isZero(e, e.lineEnd()) && Math.abs(change) > Judgement.LEAST_TARE) {
+      if (Judgement.isTare(e, since, change)) {
         return tared(e, change);
       }
       if (Math.abs(change) < Judgement.sameLevel(e)) {
@@ -151,14 +157,13 @@ sealed interface Phase {
     }
 
     private Step flowing(Evidence e, double change) {
-      double atOnce = e.lineEnd() - e.lineSlope() * Judgement.SMOOTH_SECONDS;
-      boolean isTare =
-          change < -Judgement.LEAST_TARE
-              && Math.abs(e.displayed(atOnce)) < Judgement.MOST_FLOW * (e.now() - since);
-      double shift = Math.abs(change) < Judgement.LEAST_OBJECT ? 0 : change;
+      boolean isTare = e.isZeroedSince(since);
+      double shift =
+          isTare ? -e.zeroTook() : Math.abs(change) < Judgement.LEAST_OBJECT ? 0 : change;
       PourEvent what =
           isTare
-              ? new Tared(Place.WHOLE, e.moment(since), e.knownAt(), Evidence.grams(-change))
+              ? new Tared(
+                  Place.WHOLE, e.moment(e.zeroedAt()), e.knownAt(), Evidence.grams(e.zeroTook()))
               : new Disturbed(
                   e.moment(since),
                   e.knownAt(),
@@ -176,12 +181,26 @@ sealed interface Phase {
     }
 
     private Step tared(Evidence e, double change) {
-      Tared event = new Tared(Place.WHOLE, e.moment(since), e.knownAt(), Evidence.grams(-change));
-      Ledger now = ledger.shifted(change);
+      boolean isAtOnce = e.isZeroedSince(since);
+      double taken = isAtOnce ? e.zeroTook() : -change;
+      double at = isAtOnce ? e.zeroedAt() : since;
+      Tared event = new Tared(Place.WHOLE, e.moment(at), e.knownAt(), Evidence.grams(taken));
+      double other = change + taken;
       double still = e.now() - Judgement.SMOOTH_SECONDS;
-      return Double.isNaN(base)
-          ? Step.to(new Resting(now, still), event)
-          : Step.to(new Pouring(now, still, base + change), event);
+      double water = Double.isNaN(base) ? 0 : Judgement.MOST_FLOW * (e.now() - since);
+      boolean isOnlyTare =
+          other > -Judgement.LEAST_OBJECT && other < Judgement.LEAST_OBJECT + water;
+      Ledger now = ledger.shifted(change);
+      Phase next =
+          Double.isNaN(base)
+              ? new Resting(now, still)
+              : new Pouring(now, still, base - taken + (isOnlyTare ? 0 : other));
+      return isOnlyTare
+          ? Step.to(next, event)
+          : Step.to(
+              next,
+              new Disturbed(e.moment(since), e.moment(at), e.knownAt(), kindOf(other)),
+              event);
     }
 
     private Step settle(Evidence e, Ledger now, Disturbance.Kind kind, double shift) {
@@ -193,8 +212,10 @@ sealed interface Phase {
     }
 
     @Override
-    public Step afterGap(Evidence e, double lastSeen) {
-      return Step.to(new Blind(ledger, lastSeen, Double.isNaN(base) ? before : base, base));
+    public Step afterGap(Evidence e, double lastSeen, double back) {
+      return Step.to(
+          Blind.at(
+              e, ledger, lastSeen, back, Double.isNaN(base) ? before : base, !Double.isNaN(base)));
     }
 
     @Override
@@ -225,7 +246,7 @@ sealed interface Phase {
     }
 
     @Override
-    public Step afterGap(Evidence e, double lastSeen) {
+    public Step afterGap(Evidence e, double lastSeen, double back) {
       return Step.to(this);
     }
 
@@ -243,7 +264,7 @@ sealed interface Phase {
     }
 
     @Override
-    public Step afterGap(Evidence e, double lastSeen) {
+    public Step afterGap(Evidence e, double lastSeen, double back) {
       return Step.to(this);
     }
 
@@ -257,13 +278,32 @@ sealed interface Phase {
    * Readings have come back after a gap and what happened in it is not clear yet.
    *
    * @param since last reading before the gap (s)
+   * @param back first reading after it (s)
    * @param level before it, or the base of the running pour (g)
-   * @param pourStart start of the pour that was running (s); NaN when none was
+   * @param isPouring whether a pour was running
+   * @param massThen last mass before it (g)
+   * @param flowThen flow before it (g/s)
    */
-  record Blind(Ledger ledger, double since, double level, double pourStart) implements Phase {
+  record Blind(
+      Ledger ledger,
+      double since,
+      double back,
+      double level,
+      boolean isPouring,
+      double massThen,
+      double flowThen)
+      implements Phase {
+
+    static Blind at(
+        Evidence e, Ledger ledger, double since, double back, double level, boolean isPouring) {
+      boolean isKnown = e.fitLine(since - 1, 3);
+      double flow = isKnown ? Math.max(e.lineSlope(), Judgement.LEAST_FLOW) : Judgement.LEAST_FLOW;
+      return new Blind(ledger, since, back, level, isPouring, e.mass(), flow);
+    }
+
     @Override
     public @Nullable Step on(Evidence e) {
-      if (!Judgement.isSmooth(e, since)) {
+      if (!Judgement.isSmooth(e, back)) {
         return null;
       }
       double gained = e.lineEnd() - level;
@@ -271,28 +311,39 @@ sealed interface Phase {
       if (!flows && !Judgement.isStill(e)) {
         return null;
       }
-      double seen = e.now() - Judgement.SMOOTH_SECONDS;
-      if (!Double.isNaN(pourStart)) {
-        if (gained < -Judgement.LEAST_OBJECT) {
-          return Step.to(new Upset(ledger, since, level, Double.NaN));
-        }
-        return Step.to(new Pouring(ledger, seen, level));
-      }
-      if (gained > Judgement.LEAST_POUR) {
-        Ledger now = ledger.started();
-        return Step.to(
-            new Pouring(now, seen, level),
-            new PourStarted(now.pours(), e.moment(since), e.knownAt()));
-      }
       if (gained < -Judgement.LEAST_OBJECT) {
         return Step.to(new Upset(ledger, since, level, Double.NaN));
       }
-      return Step.to(new Resting(ledger, seen));
+      if (isPouring && flows) {
+        return Step.to(new Pouring(ledger, back, level));
+      }
+      if (isPouring) {
+        double inGap = (e.lineEnd() - massThen) / flowThen;
+        return ended(e, ledger, Math.min(back, since + Math.max(0, inGap)), gained);
+      }
+      if (gained > Judgement.LEAST_POUR) {
+        Ledger now = ledger.started();
+        PourStarted started = new PourStarted(now.pours(), e.moment(since), e.knownAt());
+        if (flows) {
+          return Step.to(new Pouring(now, back, level), started);
+        }
+        Step end = ended(e, now, back, gained);
+        return Step.to(end.next(), started, end.events().get(0));
+      }
+      return Step.to(new Resting(ledger, back));
+    }
+
+    private Step ended(Evidence e, Ledger now, double stop, double water) {
+      Resting rest = new Resting(now.stopped(level, stop, water), back);
+      return now.endSaid()
+          ? Step.to(rest)
+          : Step.to(
+              rest, new PourEnded(now.pours(), e.moment(stop), e.knownAt(), Evidence.grams(water)));
     }
 
     @Override
-    public Step afterGap(Evidence e, double lastSeen) {
-      return Step.to(this);
+    public Step afterGap(Evidence e, double lastSeen, double backAgain) {
+      return Step.to(new Blind(ledger, since, backAgain, level, isPouring, massThen, flowThen));
     }
 
     @Override

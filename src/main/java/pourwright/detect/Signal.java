@@ -34,19 +34,30 @@ final class Signal {
   private double arrival;
   private double resolution = Double.POSITIVE_INFINITY;
   private double lastMass;
+  private double zeroTook;
+  private double zeroedAt = Double.NEGATIVE_INFINITY;
   private boolean resting = true;
 
   /**
    * Takes one reading.
    *
+   * @param arrivedAt (s since the first reading)
+   * @param grams above the first reading
+   * @param displayed what the scale shows (g)
    * @return whether it completed a bin
    */
-  boolean add(double arrivedAt, double grams) {
+  boolean add(double arrivedAt, double grams, double displayed) {
     double time = clock.timeOf(arrivedAt);
     if (bins > 0 || inBin > 0) {
       double change = Math.abs(grams - lastMass);
       if (change > 1e-6 && change < resolution) {
         resolution = change;
+      }
+      if (lastMass - grams > Judgement.LEAST_TARE
+          && Math.abs(displayed)
+              < Math.max(0.1, Math.max(1.01 * finiteResolution(), 3 * noise()))) {
+        zeroedAt = time;
+        zeroTook = lastMass - grams;
       }
     }
     lastMass = grams;
@@ -137,14 +148,28 @@ final class Signal {
     return known < 3 ? Math.max(period(), 0.05) : (time(0) - time(known - 1)) / (known - 1);
   }
 
-  /** Smallest step seen between two readings (g); infinite before the mass moved. */
+  /** When the display last fell to zero from one reading to the next (s). */
+  double zeroedAt() {
+    return zeroedAt;
+  }
+
+  /** By how much the display fell then (g). */
+  double zeroTook() {
+    return zeroTook;
+  }
+
+  /** Smallest step seen between two readings (g), 0 before the mass moved. */
   double resolution() {
-    return resolution;
+    return finiteResolution();
+  }
+
+  private double finiteResolution() {
+    return Double.isInfinite(resolution) ? 0 : resolution;
   }
 
   /** Standard deviation of one bin at rest (g), as far as the change tests must fear it. */
   double noise() {
-    double floor = Double.isInfinite(resolution) ? 0 : resolution / Math.sqrt(12);
+    double floor = finiteResolution() / Math.sqrt(12);
     return Math.max(Scatter.FLOOR, Math.max(floor, scatter.sigma()));
   }
 

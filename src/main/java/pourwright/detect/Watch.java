@@ -51,10 +51,10 @@ final class Watch {
     if (missed) {
       Phase now = phase;
       signal.tear();
-      take(now.afterGap(e, before));
+      take(now.afterGap(e, before, at));
       announce.accept(new PourEvent.ReadingsMissed(place, e.moment(before), e.moment(at)));
     }
-    if (signal.add(at, (nanograms - baseNanograms) * 1e-9)) {
+    if (signal.add(at, (nanograms - baseNanograms) * 1e-9, nanograms * 1e-9)) {
       Step step = phase.on(e);
       if (step != null) {
         take(step);

@@ -1,0 +1,56 @@
+package pourwright.detect;
+
+import java.util.List;
+import java.util.Optional;
+
+/** Measures a scale's lag from the vessels that were put on and taken off in the recording. */
+final class LagFinder {
+  private static final double[] LAGS = {
+    0.01, 0.03, 0.06, 0.1, 0.15, 0.2, 0.26, 0.33, 0.41, 0.5, 0.6, 0.72, 0.86, 1.0
+  };
+
+  /** A step that fits worse was not one clean step. */
+  private static final double WORST_MISFIT = 6;
+
+  private static final double LEAST_STEP = 15;
+
+  private LagFinder() {}
+
+  /** Smoothing that explains the steps best; empty when there is no clean step. */
+  static Optional<Kernel> find(Track track, List<Double> moments, List<Double> tares) {
+    List<StepFit> steps =
+        moments.stream()
+            .map(moment -> new StepFit(track, moment, firstAfter(tares, moment)))
+            .filter(step -> step.isUsable() && Math.abs(step.change()) > LEAST_STEP)
+            .toList();
+    Kernel best = null;
+    double least = Double.POSITIVE_INFINITY;
+    for (Kernel.Kind kind : Kernel.Kind.values()) {
+      for (double lag : LAGS) {
+        double cost = cost(steps, kind.of(lag));
+        if (cost < least) {
+          least = cost;
+          best = kind.of(lag);
+        }
+      }
+    }
+    return Optional.ofNullable(best);
+  }
+
+  private static double firstAfter(List<Double> tares, double moment) {
+    return tares.stream().filter(tare -> tare > moment).min(Double::compare).orElse(moment + 10)
+        - 0.02;
+  }
+
+  /** Sum over the clean steps, none of which counts for more than a bad one would. */
+  private static double cost(List<StepFit> steps, Kernel kernel) {
+    double sum = 0;
+    int clean = 0;
+    for (StepFit step : steps) {
+      double misfit = step.fit(kernel).misfit();
+      sum += Math.min(WORST_MISFIT, misfit);
+      clean += misfit < WORST_MISFIT ? 1 : 0;
+    }
+    return clean == 0 ? Double.POSITIVE_INFINITY : sum;
+  }
+}

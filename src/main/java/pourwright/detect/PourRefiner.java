@@ -1,0 +1,497 @@
+package pourwright.detect;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import pourwright.units.Flow;
+import pourwright.units.Mass;
+
+/** The second look at the pours of a scale on which the water lands. */
+final class PourRefiner {
+  /** Lags that are tried when none was given (s); kitchen scales are somewhere here. */
+  private static final double[] LAGS = {0.01, 0.06, 0.12, 0.2, 0.3, 0.4, 0.55, 0.75, 1.0};
+
+  /** Push of the jet as time of flow (s): speed of fall over g, for falls of 0 to 45 cm. */
+  private static final double[] PUSHES = {0, 0.1, 0.2, 0.3};
+
+  private static final double USUAL_PUSH = 0.1;
+
+  private static final double EDGE_INSIDE = 1.3;
+  private static final double EDGE_OUTSIDE = 2.5;
+  private static final double LEVEL_SECONDS = 5;
+
+  /** What brought less is no pour (g). */
+  private static final double LEAST_WATER = 2.5;
+
+  /** Ground coffee falls in within this time, and is no more than this. */
+  private static final double TIPPED_SECONDS = 1.8;
+
+  private static final double TIPPED_GRAMS = 30;
+
+  /** A step in a level of so many squared standard deviations is a drip. */
+  private static final double DRIP_GAIN = 16;
+
+  private final Track track;
+  private final Optional<Kernel> knownKernel;
+  private final List<Step> steps;
+  private final List<Findings.Gap> gaps;
+  private final double liftAt;
+
+  private Kernel kernel = Kernel.Kind.ONE_STAGE.of(0.15);
+  private double push;
+  private double drift;
+
+  /** The display moved by {@code grams} between two times without water. */
+  record Step(double from, double to, double grams) {}
+
+  PourRefiner(
+      Track track,
+      Optional<Kernel> knownKernel,
+      List<Step> steps,
+      List<Findings.Gap> gaps,
+      double liftAt) {
+    this.track = track;
+    this.knownKernel = knownKernel;
+    this.steps = List.copyOf(steps);
+    this.gaps = List.copyOf(gaps);
+    this.liftAt = liftAt;
+  }
+
+  /** Both edges of a pour while they are being fitted. */
+  private static final class Work {
+    private final Candidate candidate;
+    private final double before;
+    private final double after;
+    private EdgeFit startFit;
+    private EdgeFit endFit;
+    private EdgeFit.Edge start;
+    private EdgeFit.Edge end;
+    private boolean isRunning;
+
+    Work(Candidate candidate, double before, double after) {
+      this.candidate = candidate;
+      this.before = before;
+      this.after = after;
+      this.startFit = new EdgeFit(true, new double[0], new double[0], 1, 1);
+      this.endFit = startFit;
+      this.start = new EdgeFit.Edge(candidate.start(), 0.3, 1, 0);
+      this.end = new EdgeFit.Edge(candidate.end(), 0.3, 1, 0);
+    }
+  }
+
+  List<Findings.Pour> refine(List<Candidate> announced) {
+    List<Candidate> candidates = extended(announced);
+    drift = restDrift(candidates);
+    List<Work> works = new ArrayList<>();
+    for (int i = 0; i < candidates.size(); i++) {
+      double before = i == 0 ? Double.NEGATIVE_INFINITY : candidates.get(i - 1).end();
+      double after =
+          i + 1 < candidates.size()
+              ? candidates.get(i + 1).start()
+              : Math.min(liftAt, track.last());
+      works.add(new Work(candidates.get(i), before, after));
+    }
+    works.removeIf(work -> !prepare(work));
+    shareLag(works);
+    List<Findings.Pour> pours = new ArrayList<>();
+    for (Work work : works) {
+      pour(work, pours.size() + 1).ifPresent(pours::add);
+    }
+    return pours;
+  }
+
+  /** How the scale smooths, as known or found. */
+  Kernel kernel() {
+    return kernel;
+  }
+
+  /**
+   * Where each candidate really stops flowing, seen from both sides; joins what belongs together.
+   */
+  private List<Candidate> extended(List<Candidate> announced) {
+    List<Candidate> found = new ArrayList<>();
+    for (int i = 0; i < announced.size(); i++) {
+      Candidate candidate = announced.get(i);
+      double limit =
+          i + 1 < announced.size()
+              ? announced.get(i + 1).start() - 0.5
+              : Math.min(liftAt - 0.3, track.last());
+      double flow = usualFlow(candidate.start(), Math.max(candidate.end(), candidate.start() + 1));
+      double end = lastFlow(candidate, flow, limit);
+      Candidate whole = candidate.withEnd(Math.max(end, candidate.start() + 0.3));
+      Candidate last = found.isEmpty() ? whole : found.get(found.size() - 1);
+      if (!found.isEmpty() && whole.start() - last.end() < Judgement.SAME_POUR_SECONDS) {
+        found.set(found.size() - 1, last.joined(whole));
+      } else {
+        found.add(whole);
+      }
+    }
+    return found;
+  }
+
+  private double usualFlow(double from, double to) {
+    List<Double> slopes = new ArrayList<>();
+    for (double t = from; t < to; t += 0.25) {
+      Track.Line line = track.line(t - 0.1, t + 0.5);
+      if (line.readings() >= 3) {
+        slopes.add(line.slope());
+      }
+    }
+    slopes.sort(Double::compare);
+    return slopes.isEmpty() ? 4 : Math.max(0.8, slopes.get(slopes.size() * 6 / 10));
+  }
+
+  private double lastFlow(Candidate candidate, double flow, double limit) {
+    double reach = Math.max(0.25, 1.5 * track.period());
+    double wanted = 0.07 * flow;
+    double noisy =
+        Math.cbrt(12 * track.noise() * track.noise() * track.period() / (wanted * wanted)) / 2;
+    double half = Math.min(1.0, Math.max(reach, noisy));
+    double last = candidate.start();
+    double t = candidate.start();
+    while (t < limit) {
+      Track.Line line = track.line(t - half, t + half);
+      if (line.readings() >= 3 && line.slope() > 0.35 * flow) {
+        last = t;
+      } else if (line.readings() >= 3 && t - last > 2.5 && t > candidate.end() - 1) {
+        break;
+      }
+      t += 0.1;
+    }
+    return last;
+  }
+
+  /** Slope of the rests between the pours (g/s): evaporation and zero drift. */
+  private double restDrift(List<Candidate> candidates) {
+    double sum = 0;
+    double weight = 0;
+    for (int i = 0; i < candidates.size(); i++) {
+      double from = candidates.get(i).end() + 2.5;
+      double to =
+          (i + 1 < candidates.size()
+                  ? candidates.get(i + 1).start()
+                  : Math.min(liftAt, track.last()))
+              - 0.8;
+      if (to - from < 2) {
+        continue;
+      }
+      for (double[] stretch : undisturbed(from, to)) {
+        double length = stretch[1] - stretch[0];
+        Track.Line line = track.line(stretch[0], stretch[1]);
+        if (length > 2 && line.readings() >= 6) {
+          double w = length * length * length;
+          sum += w * line.slope();
+          weight += w;
+        }
+      }
+    }
+    return weight == 0 ? 0 : Math.max(-0.12, Math.min(0.05, sum / weight));
+  }
+
+  /** The parts of a stretch without masked readings. */
+  private List<double[]> undisturbed(double from, double to) {
+    List<double[]> parts = new ArrayList<>();
+    double start = Double.NaN;
+    double last = Double.NaN;
+    for (int i = track.indexAt(from); i < track.size() && track.time(i) <= to; i++) {
+      if (track.isMasked(i)) {
+        if (!Double.isNaN(start)) {
+          parts.add(new double[] {start, last});
+        }
+        start = Double.NaN;
+      } else {
+        if (Double.isNaN(start)) {
+          start = track.time(i);
+        }
+        last = track.time(i);
+      }
+    }
+    if (!Double.isNaN(start)) {
+      parts.add(new double[] {start, last});
+    }
+    return parts;
+  }
+
+  private boolean prepare(Work work) {
+    Candidate c = work.candidate;
+    double length = c.end() - c.start();
+    double flow = usualFlow(c.start(), c.end());
+    double inside = Math.min(EDGE_INSIDE, Math.max(0.5, length * 0.6));
+    work.startFit =
+        edge(
+            true,
+            Math.max(c.start() - EDGE_OUTSIDE, work.before + 0.8),
+            c.start() + 0.3 + inside,
+            flow);
+    work.isRunning = c.end() > track.last() - 0.35;
+    work.endFit =
+        edge(false, c.end() - inside, Math.min(c.end() + EDGE_OUTSIDE, work.after - 0.6), flow);
+    if (work.startFit.size() < 5) {
+      return false;
+    }
+    work.start = work.startFit.fit(kernel, 0.1, c.start() - 0.7, c.start() + 0.6);
+    if (!work.isRunning && work.endFit.size() >= 5) {
+      work.end = work.endFit.fit(kernel, 0.1, c.end() - 0.6, c.end() + 0.9);
+    }
+    return true;
+  }
+
+  /**
+   * The unmasked readings of an edge; a gap in it stretches the window to the readings after it.
+   */
+  private EdgeFit edge(boolean isStart, double from, double to, double flow) {
+    double low = from;
+    double high = to;
+    for (Findings.Gap gap : gaps) {
+      double gapStart = track.seconds(gap.start());
+      double gapEnd = track.seconds(gap.end());
+      if (gapStart < high && gapEnd > low) {
+        if (gapEnd > high - 0.6) {
+          high = gapEnd + 1.0;
+        }
+        if (gapStart < low + 0.6) {
+          low = gapStart - 1.0;
+        }
+      }
+    }
+    int first = track.indexAt(low);
+    int n = 0;
+    for (int i = first; i < track.size() && track.time(i) <= high; i++) {
+      n += track.isMasked(i) ? 0 : 1;
+    }
+    double[] t = new double[n];
+    double[] m = new double[n];
+    int k = 0;
+    for (int i = first; i < track.size() && track.time(i) <= high; i++) {
+      if (!track.isMasked(i)) {
+        t[k] = track.time(i);
+        m[k] = track.mass(i) - drift * t[k] - stepsBefore(t[k], low);
+        k++;
+      }
+    }
+    return new EdgeFit(isStart, t, m, track.noise(), flow);
+  }
+
+  /** What the display was moved by between {@code since} and {@code t} (g). */
+  private double stepsBefore(double t, double since) {
+    double sum = 0;
+    for (Step step : steps) {
+      if (step.from() > since && step.to() <= t) {
+        sum += step.grams();
+      }
+    }
+    return sum;
+  }
+
+  /** Lag and push that explain all edges of the recording best (profile likelihood). */
+  private void shareLag(List<Work> works) {
+    double best = Double.POSITIVE_INFINITY;
+    for (Kernel tried : kernels()) {
+      double cost = costOf(works, tried, USUAL_PUSH);
+      if (cost < best) {
+        best = cost;
+        kernel = tried;
+      }
+    }
+    best = Double.POSITIVE_INFINITY;
+    for (double tried : PUSHES) {
+      double cost = costOf(works, kernel, tried);
+      if (cost < best) {
+        best = cost;
+        push = tried;
+      }
+    }
+    for (Work work : works) {
+      work.start = work.startFit.refine(work.start, kernel, push);
+      if (!work.isRunning && work.endFit.size() >= 5) {
+        work.end = work.endFit.refine(work.end, kernel, push);
+      }
+    }
+  }
+
+  private List<Kernel> kernels() {
+    if (knownKernel.isPresent()) {
+      return List.of(knownKernel.get());
+    }
+    List<Kernel> all = new ArrayList<>();
+    for (Kernel.Kind kind : Kernel.Kind.values()) {
+      for (double lag : LAGS) {
+        all.add(kind.of(lag));
+      }
+    }
+    return all;
+  }
+
+  private static double costOf(List<Work> works, Kernel kernel, double push) {
+    double sum = 0;
+    for (Work work : works) {
+      sum += work.startFit.refine(work.start, kernel, push).cost();
+      if (!work.isRunning && work.endFit.size() >= 5) {
+        sum += work.endFit.refine(work.end, kernel, push).cost();
+      }
+    }
+    return sum;
+  }
+
+  private Optional<Findings.Pour> pour(Work work, int index) {
+    double start = work.start.moment();
+    double end = work.isRunning ? track.last() : Math.max(start + 0.1, work.end.moment());
+    double low = levelBefore(start, work.before);
+    double high =
+        work.isRunning
+            ? track.mass(track.size() - 1) + kernel.lag() * work.start.flow()
+            : levelAfter(end, work.after, work.start.flow());
+    if (Double.isNaN(low) || Double.isNaN(high)) {
+      return Optional.empty();
+    }
+    double water = high - low - drift * (end - start) - stepsWithin(start, end);
+    double seconds = end - start;
+    boolean isTipped = index == 1 && seconds < TIPPED_SECONDS && water < TIPPED_GRAMS;
+    if (water < LEAST_WATER || water > Judgement.MOST_FLOW * seconds + 3 || isTipped) {
+      return Optional.empty();
+    }
+    boolean acrossGap =
+        gaps.stream()
+            .anyMatch(gap -> track.seconds(gap.start()) < end && track.seconds(gap.end()) > start);
+    return Optional.of(
+        new Findings.Pour(
+            index,
+            track.moment(start),
+            track.moment(end),
+            Mass.ofGrams(water),
+            Flow.of(Mass.ofGrams(water), Math.max(0.1, end - start)),
+            work.candidate.startSaid(),
+            work.candidate.endSaid(),
+            acrossGap));
+  }
+
+  private double stepsWithin(double start, double end) {
+    double sum = 0;
+    for (Step step : steps) {
+      if (step.to() > start && step.from() < end) {
+        sum += step.grams();
+      }
+    }
+    return sum;
+  }
+
+  /** Level just before {@code start}, after the last drip or disturbance before it (g). */
+  private double levelBefore(double start, double previousEnd) {
+    double to = start - 0.02;
+    double from = Math.max(to - LEVEL_SECONDS, previousEnd + 0.4 + 4 * kernel.lag());
+    from = Math.max(from, lastBreak(from, to));
+    from = Math.min(from, to - 3 * track.period());
+    double[] level = level(from, to);
+    int cut = step(level, true);
+    return mean(level, cut, level.length) + drift * (start - 0);
+  }
+
+  /** Level just after {@code end}, before the first drip or disturbance after it (g). */
+  private double levelAfter(double end, double nextStart, double flow) {
+    double lag = kernel.lag();
+    double settle = 0.1 + lag * Math.max(1, Math.log(Math.max(1, flow * lag / 0.02)));
+    double from = end + settle;
+    double to = Math.min(nextStart - 0.25, from + LEVEL_SECONDS);
+    to = Math.min(to, firstBreak(from, to));
+    if (to < from + 3 * track.period()) {
+      from = Math.min(from, Math.max(end, to - 0.3));
+      to = Math.max(to, from + 3 * track.period());
+    }
+    double[] level = level(from, to);
+    int cut = step(level, false);
+    return mean(level, 0, cut) + drift * (end - 0);
+  }
+
+  private double lastBreak(double from, double to) {
+    double at = from;
+    for (Step step : steps) {
+      if (step.to() > at && step.to() < to) {
+        at = step.to();
+      }
+    }
+    for (Findings.Gap gap : gaps) {
+      double gapEnd = track.seconds(gap.end());
+      if (gapEnd > at && gapEnd < to - 0.3) {
+        at = gapEnd;
+      }
+    }
+    return at;
+  }
+
+  private double firstBreak(double from, double to) {
+    double at = to;
+    for (Step step : steps) {
+      if (step.from() > from - 0.5 && step.from() < at) {
+        at = step.from();
+      }
+    }
+    return at;
+  }
+
+  /** Unmasked readings of a stretch, drift removed (g). */
+  private double[] level(double from, double to) {
+    double[] kept = new double[Math.max(0, track.indexAt(to) - track.indexAt(from)) + 1];
+    int n = 0;
+    for (int i = track.indexAt(from); i < track.size() && track.time(i) <= to; i++) {
+      if (!track.isMasked(i) && n < kept.length) {
+        kept[n++] = track.mass(i) - drift * track.time(i);
+      }
+    }
+    return java.util.Arrays.copyOf(kept, n);
+  }
+
+  /**
+   * Where the level steps up by a drip: the best cut, if it explains enough.
+   *
+   * @return number of readings before the cut; for no cut 0 when the later part is wanted, else all
+   */
+  private int step(double[] level, boolean wantLater) {
+    int from = 0;
+    int to = level.length;
+    for (int round = 0; round < 3; round++) {
+      int cut = bestCut(level, from, to);
+      if (cut < 0) {
+        break;
+      }
+      if (wantLater) {
+        from = cut;
+      } else {
+        to = cut;
+      }
+    }
+    return wantLater ? from : to;
+  }
+
+  private int bestCut(double[] level, int from, int to) {
+    double total = 0;
+    for (int i = from; i < to; i++) {
+      total += level[i];
+    }
+    double sum = 0;
+    double best = DRIP_GAIN * track.noise() * track.noise();
+    int cut = -1;
+    for (int i = from; i < to - 3; i++) {
+      sum += level[i];
+      int n = i + 1 - from;
+      int rest = to - from - n;
+      if (n < 3) {
+        continue;
+      }
+      double rise = (total - sum) / rest - sum / n;
+      double gain = rise * rise * n * rest / (n + rest);
+      if (rise > 0 && gain > best) {
+        best = gain;
+        cut = i + 1;
+      }
+    }
+    return cut;
+  }
+
+  private static double mean(double[] values, int from, int to) {
+    double sum = 0;
+    for (int i = from; i < to; i++) {
+      sum += values[i];
+    }
+    return to > from ? sum / (to - from) : Double.NaN;
+  }
+}
