@@ -238,7 +238,15 @@ final class Lane {
     List<Curve> curves = links.stream().map(Link::curve).toList();
     Analysis analysis = new Analysis(events, Hindsight.of(start.rig(), settings, curves, events));
     return new Outcome.LaneOutcome(
-        number(), analysis, PouredCurve.NONE, Optional.empty(), estimates);
+        number(),
+        analysis,
+        PouredCurve.NONE,
+        start
+            .plan()
+            .map(
+                written ->
+                    Comparator.compare(written.plan(), analysis.findings(), PouredCurve.NONE)),
+        estimates);
   }
 
   LaneView view(SessionTime now) {

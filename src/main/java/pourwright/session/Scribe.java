@@ -117,8 +117,7 @@ final class Scribe implements AutoCloseable {
       try {
         entry.accept(journals.get(i));
       } catch (RuntimeException bug) {
-        LOG.error("keeping the run failed", bug);
-        trouble(i, "keeping the run failed: " + bug);
+        trouble(i, "keeping the run failed: " + bug, bug);
       }
     }
   }
@@ -132,20 +131,20 @@ final class Scribe implements AutoCloseable {
         recovered(i);
       } catch (IOException full) {
         isSafe = false;
-        trouble(i, String.valueOf(full.getMessage()));
+        trouble(i, String.valueOf(full.getMessage()), full);
       } catch (RuntimeException bug) {
         isSafe = false;
-        LOG.error("keeping the run failed", bug);
-        trouble(i, "keeping the run failed: " + bug);
+        trouble(i, "keeping the run failed: " + bug, bug);
       }
     }
     return isSafe;
   }
 
-  private void trouble(int journal, String message) {
+  /** Logs it when it is news. */
+  private void trouble(int journal, String message, Exception cause) {
     synchronized (troubles) {
       if (!message.equals(troubles.put(journal, message))) {
-        LOG.warn(message);
+        LOG.warn(message, cause);
       }
     }
   }
@@ -168,7 +167,10 @@ final class Scribe implements AutoCloseable {
       Thread.currentThread().interrupt();
     }
     if (thread.isAlive()) {
-      trouble(journals.size(), "the disk does not answer; the end of the run may not be kept");
+      synchronized (troubles) {
+        troubles.put(
+            journals.size(), "the disk does not answer; the end of the run may not be kept");
+      }
     }
   }
 }
