@@ -8,6 +8,10 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import pourwright.coach.Coach;
+import pourwright.coach.CoachSettings;
+import pourwright.coach.Cue;
+import pourwright.coach.Guidance;
 import pourwright.compare.Comparator;
 import pourwright.compare.Comparison;
 import pourwright.compare.MadePour;
@@ -49,15 +53,20 @@ final class Lane {
   private Optional<SessionTime> lifted = Optional.empty();
   private Optional<Outlook> outlook = Optional.empty();
   private Optional<Comparison> soFar = Optional.empty();
+  private Optional<Coach> coach;
+  private Optional<Guidance> guidance = Optional.empty();
+  private final List<Cue> cues = new ArrayList<>();
 
   Lane(
       RunStart.Lane start,
       DetectorSettings settings,
+      CoachSettings coaching,
       List<PlacedScale> scales,
       Consumer<PourEvent> announced) {
     this.start = start;
     this.settings = settings;
     this.schedule = start.plan().map(written -> Schedule.of(written.plan()));
+    this.coach = schedule.map(plan -> Coach.of(plan, coaching));
     this.links =
         scales.stream()
             .filter(scale -> scale.stand().lane() == start.number())
@@ -128,6 +137,7 @@ final class Lane {
     int pour = pours.size();
     if (pour > 0 && !isPouring()) {
       drained.put(pour, at);
+      coach = coach.map(before -> before.markedDrained(at));
     }
   }
 
@@ -191,7 +201,24 @@ final class Lane {
     } else if (event instanceof PourEvent.DripperLifted lift && phase == Phase.RUNNING) {
       lifted = Optional.of(lift.knownAt());
     }
+    coach = coach.map(before -> before.heard(event));
     announced.accept(event);
+  }
+
+  /**
+   * Lets the coach look at the clock.
+   *
+   * @return whether it said something new
+   */
+  boolean coach(SessionTime now) {
+    if (coach.isEmpty() || phase == Phase.FINISHED) {
+      return false;
+    }
+    Coach.Step step = coach.get().at(now, outlook);
+    coach = Optional.of(step.next());
+    guidance = Optional.of(step.guidance());
+    cues.addAll(step.cues());
+    return !step.cues().isEmpty();
   }
 
   private void end(PourEvent.PourEnded ended) {
@@ -261,6 +288,8 @@ final class Lane {
         outlook,
         pours,
         soFar,
+        guidance,
+        cues,
         links.stream().map(link -> link.view(now)).toList());
   }
 }

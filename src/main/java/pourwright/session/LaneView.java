@@ -2,6 +2,8 @@ package pourwright.session;
 
 import java.util.List;
 import java.util.Optional;
+import pourwright.coach.Cue;
+import pourwright.coach.Guidance;
 import pourwright.compare.Comparison;
 import pourwright.detect.Outlook;
 import pourwright.plan.Schedule;
@@ -20,6 +22,9 @@ import pourwright.units.SessionTime;
  * @param outlook what the detector sees; empty until a first weight came
  * @param pours as announced, in order; the last one may still run
  * @param soFar the ended pours against the plan; pours that may still come count as missed
+ * @param guidance what the coach shows now; empty for a free run
+ * @param cues everything the coach has said in this run; the list only grows, so whoever knows how
+ *     many there were knows which are new
  * @param links one per scale
  */
 public record LaneView(
@@ -33,9 +38,12 @@ public record LaneView(
     Optional<Outlook> outlook,
     List<SeenPour> pours,
     Optional<Comparison> soFar,
+    Optional<Guidance> guidance,
+    List<Cue> cues,
     List<LinkView> links) {
   public LaneView {
     pours = List.copyOf(pours);
+    cues = List.copyOf(cues);
     links = List.copyOf(links);
   }
 

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import pourwright.coach.CoachSettings;
 import pourwright.device.Scale.Heard;
 import pourwright.session.Outcome.Ending;
 import pourwright.units.SessionTime;
@@ -65,6 +66,7 @@ public final class Rehearsal {
           new Lane(
               start,
               setup.settings().get(i),
+              CoachSettings.of(setup.start().feedback(), setup.start().fadedRun()),
               setup.scales(),
               event -> {
                 isNews = true;
@@ -137,6 +139,7 @@ public final class Rehearsal {
     } else if (heard instanceof Heard.Over) {
       over.add(from);
     }
+    isNews |= lane.coach(now);
   }
 
   private void obey(Command command) {

@@ -13,10 +13,16 @@ import pourwright.rig.Rig;
  * @param at the one wall-clock stamp of the run
  * @param program name and version of the program that recorded it
  * @param simulated whether every weight comes from the simulated scale
+ * @param fadedRun how many runs were made under fading feedback before this one
  * @param lanes one per brewer, in order
  */
 public record RunStart(
-    Instant at, String program, boolean simulated, Feedback feedback, List<Lane> lanes) {
+    Instant at,
+    String program,
+    boolean simulated,
+    Feedback feedback,
+    int fadedRun,
+    List<Lane> lanes) {
   public RunStart {
     lanes = List.copyOf(lanes);
   }

@@ -98,7 +98,12 @@ public final class Played {
     }
     RunStart start =
         new RunStart(
-            Instant.parse("2026-03-01T10:00:00Z"), "pourwright test", false, Feedback.FULL, lanes);
+            Instant.parse("2026-03-01T10:00:00Z"),
+            "pourwright test",
+            false,
+            Feedback.FULL,
+            0,
+            lanes);
     return new Setup(
         start,
         rigs.stream().map(rig -> DetectorSettings.standard()).toList(),

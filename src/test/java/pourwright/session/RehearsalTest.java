@@ -10,6 +10,7 @@ import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
+import pourwright.coach.Cue;
 import pourwright.detect.Analysis;
 import pourwright.detect.Curve;
 import pourwright.detect.DetectorSettings;
@@ -167,6 +168,24 @@ class RehearsalTest {
     RehearsalView last = seen.get(seen.size() - 1);
     assertThat(last.phase()).isEqualTo(Phase.FINISHED);
     assertThat(last.lanes().get(0).pours()).hasSize(2);
+  }
+
+  @Test
+  void the_coach_says_when_to_pour_and_when_to_stop() throws InterruptedException {
+    List<RehearsalView> seen = new CopyOnWriteArrayList<>();
+    new Rehearsal(oneWhole(Played.weights(60, Played::twoPours)), List.of(), List.of(seen::add))
+        .run();
+
+    assertThat(seen.get(seen.size() - 1).lanes().get(0).cues())
+        .extracting(Cue::kind)
+        .containsSubsequence(
+            Cue.Kind.EASE_OFF,
+            Cue.Kind.STOP,
+            Cue.Kind.POURED,
+            Cue.Kind.GET_READY,
+            Cue.Kind.START,
+            Cue.Kind.STOP,
+            Cue.Kind.DONE);
   }
 
   @Test
