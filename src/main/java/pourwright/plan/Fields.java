@@ -21,7 +21,7 @@ final class Fields {
       Pattern.compile("[-+]?(\\d+(\\.\\d*)?|\\.\\d+)([eE][-+]?\\d{1,2})?");
   private static final Pattern DECIMAL_COMMA = Pattern.compile("([-+]?\\d+),(\\d+)");
   private static final Pattern WITH_UNIT =
-      Pattern.compile("([-+]?\\d+(\\.\\d+)?) ?[^\\d\\s:,.-].*");
+      Pattern.compile("([-+]?\\d+(\\.\\d+)?) ?[\\p{L}%°][\\p{L}%°/]*");
   private static final Pattern MINUTES = Pattern.compile("(\\d{1,3}):([0-5]\\d)");
   private static final int NUMBER_CHARACTERS_MAX = 24;
 

@@ -90,6 +90,7 @@ public final class PlanReader {
     fields.require("dose_g", "the dry coffee, for example dose_g: 16.5");
     fields.require("water_g", "all water of all pours, for example water_g: 264");
     fields.require("pours", "at least one line like '- " + POUR_EXAMPLE + "'");
+    String title = fields.text("title").orElseGet(() -> bareName(fileName));
     Optional<Mass> dose = mass(fields, "dose_g");
     Optional<Mass> water = mass(fields, "water_g");
     Optional<BigDecimal> temperature = fields.number("water_temp_c", TEMPERATURE);
@@ -110,7 +111,7 @@ public final class PlanReader {
     }
     return Optional.of(
         new Plan(
-            fields.text("title").orElseGet(() -> bareName(fileName)),
+            title,
             dose.get(),
             water.get(),
             asDouble(temperature),
@@ -169,12 +170,13 @@ public final class PlanReader {
     List<Node> items = fields.list("pours", POUR_EXAMPLE);
     List<PlannedPour> pours = new ArrayList<>();
     List<Fields> places = new ArrayList<>();
+    int index = 0;
     for (Node item : items) {
-      int index = places.size() + 1;
+      index++;
       String name = "pour " + index;
       if (!(item instanceof MappingNode map)) {
         problems.error(item, name + " is not a set of keys", "write '- " + POUR_EXAMPLE + "'");
-        return new PlacedPours(pours, places, false);
+        continue;
       }
       Fields pour = new Fields(map, name, problems, POUR_KEYS);
       places.add(pour);

@@ -11,6 +11,7 @@ import org.snakeyaml.engine.v2.events.DocumentStartEvent;
 import org.snakeyaml.engine.v2.events.Event;
 import org.snakeyaml.engine.v2.events.NodeEvent;
 import org.snakeyaml.engine.v2.exceptions.MarkedYamlEngineException;
+import org.snakeyaml.engine.v2.exceptions.ReaderException;
 import org.snakeyaml.engine.v2.exceptions.YamlEngineException;
 import org.snakeyaml.engine.v2.nodes.Node;
 
@@ -26,7 +27,11 @@ final class PlanSource {
   private static final int DEPTH_MAX = 8;
 
   private static final LoadSettings SETTINGS =
-      LoadSettings.builder().setUseMarks(true).setAllowDuplicateKeys(true).build();
+      LoadSettings.builder()
+          .setUseMarks(true)
+          .setAllowDuplicateKeys(true)
+          .setAllowNonScalarKeys(true)
+          .build();
 
   private PlanSource() {}
 
@@ -53,9 +58,12 @@ final class PlanSource {
           e.getProblemMark().or(e::getContextMark).orElseThrow(),
           "not readable as YAML: " + e.getProblem(),
           "look at indents, colons, brackets and quotes here (blanks only, no tabs)");
-    } catch (YamlEngineException e) {
+    } catch (ReaderException e) {
       problems.errorAtTop(
           "the file holds characters that are no text", "save the plan as plain text in UTF-8");
+    } catch (YamlEngineException e) {
+      problems.errorAtTop(
+          "not readable as YAML: " + e.getMessage(), "a plan begins with 'format: 1'");
     }
     return Optional.empty();
   }
