@@ -137,6 +137,7 @@ final class Scene {
             t,
             Double.POSITIVE_INFINITY,
             s -> grams * ramp(s / rise) + ringing(s - rise, ring, hertz, 0.12)));
+    mishaps.add(new Truth.Mishap("placed", t, t + rise));
     return t + rise + dice.between(1.5, 4);
   }
 
@@ -163,6 +164,7 @@ final class Scene {
               }
               return grams;
             }));
+    mishaps.add(new Truth.Mishap("coffee", t, t + length));
     return t + length + dice.between(1.5, 4);
   }
 
@@ -496,6 +498,7 @@ final class Scene {
     }
     mishaps.removeIf(mishap -> mishap.startSeconds() > lengthSeconds);
     tares.removeIf(at -> at > lengthSeconds);
+    tares.forEach(at -> mishaps.add(new Truth.Mishap("tare", at, at)));
     truth =
         new Truth(
             List.copyOf(withDrained),

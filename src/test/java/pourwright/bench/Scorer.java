@@ -111,7 +111,7 @@ final class Scorer {
     }
     for (Span extra : unmatched(spans, matched)) {
       tally.count(Count.LIVE_FALSE);
-      blame(10, "live false pour at %.1f s".formatted(extra.start()));
+      blame(10, "live false pour at %.1f s%s".formatted(extra.start(), near(truth, extra.start())));
     }
   }
 
@@ -158,7 +158,7 @@ final class Scorer {
     }
     for (Span extra : unmatched(spans, matched)) {
       tally.count(Count.FALSE);
-      blame(10, "false pour at %.1f s".formatted(extra.start()));
+      blame(10, "false pour at %.1f s%s".formatted(extra.start(), near(truth, extra.start())));
     }
   }
 
@@ -238,6 +238,21 @@ final class Scorer {
     if (why.length() < MOST_WORDS) {
       why.add(reason);
     }
+  }
+
+  /** What else happened then, in words. */
+  private static String near(Truth truth, double seconds) {
+    StringJoiner words = new StringJoiner(", ", " (", ")").setEmptyValue("");
+    for (Truth.Mishap mishap : truth.mishaps()) {
+      if (seconds > mishap.startSeconds() - 1 && seconds < mishap.endSeconds() + 1) {
+        words.add(mishap.kind());
+      }
+    }
+    truth
+        .lift()
+        .filter(lift -> Math.abs(lift.seconds() - seconds) < 1)
+        .ifPresent(lift -> words.add("lift"));
+    return words.toString();
   }
 
   private static boolean isTooLate(Truth truth, Truth.Pour pour) {

@@ -31,6 +31,7 @@ record Truth(
    */
   record Lift(double seconds, double removedGrams, double beverageGrams, boolean isPlacingSeen) {}
 
+  /** Anything beside water that the scale felt, or a tare. */
   record Mishap(String kind, double startSeconds, double endSeconds) {}
 
   record Gap(double startSeconds, double endSeconds) {

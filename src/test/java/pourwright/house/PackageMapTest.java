@@ -56,6 +56,8 @@ class PackageMapTest {
               Map.entry("recipe", Room.pure("units", "rig", "plan")),
               Map.entry("statistic", Room.pure().with("org.hipparchus..")),
               Map.entry("reading", Room.pure("units")),
+              Map.entry("water", Room.pure("units")),
+              Map.entry("bed", Room.pure("units", "water", "detect").with("org.hipparchus..")),
               Map.entry(
                   "recording",
                   Room.rim("units", "rig", "reading", "device").with("com.fasterxml.jackson..")),
