@@ -45,6 +45,11 @@ public final class Bytes {
     return content[index];
   }
 
+  /** Puts all of it into {@code target} from {@code index} on. */
+  public void copyInto(byte[] target, int index) {
+    System.arraycopy(content, 0, target, index, content.length);
+  }
+
   public byte[] toArray() {
     return content.clone();
   }

@@ -64,6 +64,9 @@ class PackageMapTest {
               Map.entry("device", Room.rim("units", "reading")),
               Map.entry(
                   "device.serial", Room.rim("units", "device").with("com.fazecast.jSerialComm..")),
+                  "device.protocol",
+                  Room.pure("units", "reading", "device").with("org.snakeyaml.engine..")),
+              Map.entry("device.catalogue", Room.rim("device.protocol")),
               Map.entry("detect", Room.pure("units", "rig", "reading")),
               Map.entry("plan", Room.pure("units", "rig").with("org.snakeyaml.engine..")),
               Map.entry("compare", Room.pure("units", "rig", "reading", "detect", "plan")),
