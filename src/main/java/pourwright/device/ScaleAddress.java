@@ -192,7 +192,13 @@ public sealed interface ScaleAddress {
       if (!left.isEmpty()) {
         String key = left.keySet().iterator().next();
         throw new IllegalArgumentException(
-            "unknown part '" + key + "' in " + address + " (read: " + String.join(", ", given) + ")");
+            "unknown part '"
+                + key
+                + "' in "
+                + address
+                + " (read: "
+                + String.join(", ", given)
+                + ")");
       }
     }
 
@@ -251,7 +257,7 @@ public sealed interface ScaleAddress {
         int high = i + 2 < bytes.length ? Character.digit(bytes[i + 1], 16) : -1;
         int low = high < 0 ? -1 : Character.digit(bytes[i + 2], 16);
         if (bytes[i] == '%' && low >= 0) {
-          plain.write(high << 4 | low);
+          plain.write((high << 4) | low);
           i += 2;
         } else {
           plain.write(bytes[i]);

@@ -64,6 +64,7 @@ class PackageMapTest {
               Map.entry("device", Room.rim("units", "reading")),
               Map.entry(
                   "device.serial", Room.rim("units", "device").with("com.fazecast.jSerialComm..")),
+              Map.entry(
                   "device.protocol",
                   Room.pure("units", "reading", "device").with("org.snakeyaml.engine..")),
               Map.entry("device.catalogue", Room.rim("device.protocol")),

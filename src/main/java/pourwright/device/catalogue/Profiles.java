@@ -65,7 +65,8 @@ public final class Profiles {
     Map<String, Path> own = new TreeMap<>();
     List<String> problems = new ArrayList<>();
     try (Stream<Path> files = Files.list(folder)) {
-      for (Path file : files.filter(path -> path.toString().endsWith(FILE_ENDING)).sorted().toList()) {
+      for (Path file :
+          files.filter(path -> path.toString().endsWith(FILE_ENDING)).sorted().toList()) {
         try {
           Profile profile = ProfileReader.read(Files.readString(file), file.toString());
           Path other = own.putIfAbsent(profile.name(), file);

@@ -27,7 +27,7 @@ public final class BinaryFrame implements Shape, FixedFrame {
       long raw = 0;
       for (int i = 0; i < size; i++) {
         int index = isBigEndian ? i : size - 1 - i;
-        raw = raw << 8 | bytes[frame + at + index] & 0xff;
+        raw = (raw << 8) | (bytes[frame + at + index] & 0xff);
       }
       long top = 1L << (8 * size - 1);
       return switch (sign) {
@@ -49,7 +49,7 @@ public final class BinaryFrame implements Shape, FixedFrame {
       long raw = sign == Sign.TOP_BIT && value < 0 ? top - value : value;
       for (int i = 0; i < size; i++) {
         int index = isBigEndian ? size - 1 - i : i;
-        frame[at + index] = (byte) (raw >> 8 * i);
+        frame[at + index] = (byte) (raw >> (8 * i));
       }
       return hasRoom;
     }
@@ -106,8 +106,7 @@ public final class BinaryFrame implements Shape, FixedFrame {
   private final CheckField check;
   private final long wholeStep;
 
-  BinaryFrame(
-      Bytes header, int length, Whole weight, Step step, Parts parts, CheckField check) {
+  BinaryFrame(Bytes header, int length, Whole weight, Step step, Parts parts, CheckField check) {
     this.header = header;
     this.length = length;
     this.weight = weight;
@@ -157,8 +156,7 @@ public final class BinaryFrame implements Shape, FixedFrame {
       return null;
     }
     if (parts.stable().isPresent()) {
-      match.stability =
-          parts.stable().get().isSet(bytes, at) ? Stability.STABLE : Stability.MOVING;
+      match.stability = parts.stable().get().isSet(bytes, at) ? Stability.STABLE : Stability.MOVING;
     }
     long count = weight.read(bytes, at);
     return weigh(isSet(parts.negative(), bytes, at) ? -count : count, bytes, at, match);

@@ -9,8 +9,7 @@ package pourwright.device.protocol;
  * @param isBigEndian the high byte comes first
  * @param isHex written as hexadecimal digits, two for each byte
  */
-record CheckField(
-    Checksum kind, int at, int from, int to, boolean isBigEndian, boolean isHex) {
+record CheckField(Checksum kind, int at, int from, int to, boolean isBigEndian, boolean isHex) {
   /** Bytes it takes in a frame. */
   static int size(Checksum kind, boolean isHex) {
     return isHex ? 2 * kind.size() : kind.size();
@@ -24,7 +23,7 @@ record CheckField(
   boolean agrees(byte[] bytes, int frame) {
     int check = kind.of(bytes, frame + from, frame + to);
     for (int i = 0; i < kind.size(); i++) {
-      int wanted = check >>> shift(i) & 0xff;
+      int wanted = (check >>> shift(i)) & 0xff;
       if (isHex) {
         int digits = frame + at + 2 * i;
         if (Character.digit(bytes[digits], 16) != wanted >> 4
@@ -42,7 +41,7 @@ record CheckField(
   void write(byte[] frame) {
     int check = kind.of(frame, from, to);
     for (int i = 0; i < kind.size(); i++) {
-      int value = check >>> shift(i) & 0xff;
+      int value = (check >>> shift(i)) & 0xff;
       if (isHex) {
         frame[at + 2 * i] = hexDigit(value >> 4);
         frame[at + 2 * i + 1] = hexDigit(value & 0xf);

@@ -145,7 +145,7 @@ public enum Checksum {
     for (int i = from; i < to; i++) {
       crc ^= (bytes[i] & 0xff) << (width - 8);
       for (int bit = 0; bit < 8; bit++) {
-        crc = (crc & top) != 0 ? crc << 1 ^ polynomial : crc << 1;
+        crc = (crc & top) != 0 ? (crc << 1) ^ polynomial : crc << 1;
       }
     }
     return crc & ((1 << width) - 1);
@@ -156,7 +156,7 @@ public enum Checksum {
     for (int i = from; i < to; i++) {
       crc ^= bytes[i] & 0xff;
       for (int bit = 0; bit < 8; bit++) {
-        crc = (crc & 1) != 0 ? crc >>> 1 ^ polynomial : crc >>> 1;
+        crc = (crc & 1) != 0 ? (crc >>> 1) ^ polynomial : crc >>> 1;
       }
     }
     return crc;

@@ -18,6 +18,8 @@ public final class ControlFrame implements Shape, FixedFrame {
   private final CheckField check;
 
   /**
+   * A kind of frame.
+   *
    * @param header bytes before the text
    * @param width characters of text
    * @param trailer bytes that end the text

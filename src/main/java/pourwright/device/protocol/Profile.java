@@ -21,7 +21,9 @@ public record Profile(
     return shape.newDecoder();
   }
 
-  /** For a link that delivers whole messages: each chunk is one, from its first byte to its last. */
+  /**
+   * For a link that delivers whole messages: each chunk is one, from its first byte to its last.
+   */
   public Decoder newMessageDecoder() {
     return shape.newMessageDecoder();
   }

@@ -112,9 +112,7 @@ public final class ProfileReader {
           .wrong("'" + key + "' should be either {text: \"T\\r\\n\"} or {hex: 54 0d 0a}");
     }
     Bytes bytes =
-        command.find("hex").isPresent()
-            ? command.need("hex").hex()
-            : ascii(command.need("text"));
+        command.find("hex").isPresent() ? command.need("hex").hex() : ascii(command.need("text"));
     if (bytes.size() == 0) {
       throw command.place().wrong("'" + key + "' sends nothing");
     }
@@ -148,8 +146,7 @@ public final class ProfileReader {
 
   private static TextLines text(ProfileNode node) throws InvalidProfileException {
     Section text =
-        node.section(
-            "pattern", "unit", "units", "words", "over", "under", "decimal", "end");
+        node.section("pattern", "unit", "units", "words", "over", "under", "decimal", "end");
     Vocabulary vocabulary = vocabulary(text, false);
     ProfileNode pattern = text.need("pattern");
     List<TextPattern> patterns = new ArrayList<>();
@@ -264,7 +261,8 @@ public final class ProfileReader {
         check.find("place").isPresent()
             && check.need("place").oneOf(Map.of("after-end", false, "before-end", true));
     String covers =
-        check.need("covers")
+        check
+            .need("covers")
             .oneOf(
                 Map.of(
                     "text", "text",
@@ -290,8 +288,19 @@ public final class ProfileReader {
   private static BinaryFrame binary(ProfileNode node) throws InvalidProfileException {
     Section frame =
         node.section(
-            "header", "length", "weight", "step", "unit", "exponent", "fixed", "stable",
-            "negative", "over", "under", "battery", "check");
+            "header",
+            "length",
+            "weight",
+            "step",
+            "unit",
+            "exponent",
+            "fixed",
+            "stable",
+            "negative",
+            "over",
+            "under",
+            "battery",
+            "check");
     Bytes header = frame.need("header").hex();
     int length = frame.need("length").whole(1, LONGEST_FRAME);
     if (header.size() == 0 || header.size() >= length) {
@@ -374,11 +383,11 @@ public final class ProfileReader {
           && parts[1].equals(unit.symbol())
           && parts[0].matches("\\d{1,6}(\\.\\d{1,9})?")
           && new BigDecimal(parts[0]).signum() > 0) {
-        return new Step(
-            new BigDecimal(parts[0]).multiply(BigDecimal.valueOf(unit.nanograms())));
+        return new Step(new BigDecimal(parts[0]).multiply(BigDecimal.valueOf(unit.nanograms())));
       }
     }
-    throw node.wrong("a step is a number above 0 and a unit, as in 0.01 g, not '" + node.text() + "'");
+    throw node.wrong(
+        "a step is a number above 0 and a unit, as in 0.01 g, not '" + node.text() + "'");
   }
 
   private static OptionalInt place(Section frame, String key, int length)
@@ -420,8 +429,6 @@ public final class ProfileReader {
 
   private static int wholeOr(Section section, String key, int least, int greatest, int otherwise)
       throws InvalidProfileException {
-    return section.find(key).isPresent()
-        ? section.need(key).whole(least, greatest)
-        : otherwise;
+    return section.find(key).isPresent() ? section.need(key).whole(least, greatest) : otherwise;
   }
 }

@@ -8,7 +8,9 @@ public sealed interface Shape permits TextLines, ControlFrame, BinaryFrame {
   /** For a byte stream, which may be cut anywhere and may begin anywhere. */
   Decoder newDecoder();
 
-  /** For a link that delivers whole messages: each chunk is one, from its first byte to its last. */
+  /**
+   * For a link that delivers whole messages: each chunk is one, from its first byte to its last.
+   */
   Decoder newMessageDecoder();
 
   Encoder newEncoder();

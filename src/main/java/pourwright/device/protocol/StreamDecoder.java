@@ -19,6 +19,8 @@ abstract sealed class StreamDecoder implements Decoder permits TextDecoder, Fram
   /** Hears which bytes became what; for proofs that nothing is lost, doubled or made up. */
   interface Ledger {
     /**
+     * Books bytes that are understood now.
+     *
      * @param from first byte, counted from the first byte ever fed
      * @param to one past the last
      * @param what what they became, or null where they only ended a line or were forgotten

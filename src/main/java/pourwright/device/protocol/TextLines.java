@@ -13,6 +13,8 @@ public final class TextLines implements Shape {
   private final String lineEnd;
 
   /**
+   * A kind of line.
+   *
    * @param patterns at least one; a line is read by the first that fits it whole
    * @param lineEnd what ends a written line
    */

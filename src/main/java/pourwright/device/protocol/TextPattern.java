@@ -116,19 +116,18 @@ final class TextPattern {
     int colon = text.indexOf(':');
     String name = colon < 0 ? text : text.substring(0, colon);
     String detail = colon < 0 ? "" : text.substring(colon + 1);
-    switch (name) {
-      case "number":
-        return NumberField.parse(detail, vocabulary, hasOwnSign);
-      case "skip":
-        return new Skip(count(detail, "{skip:3}"));
-      case "unit":
-        return new UnitField(detail.isEmpty() ? 0 : count(detail, "{unit} or {unit:2}"), vocabulary);
-      case "sign":
+    return switch (name) {
+      case "number" -> NumberField.parse(detail, vocabulary, hasOwnSign);
+      case "skip" -> new Skip(count(detail, "{skip:3}"));
+      case "unit" ->
+          new UnitField(detail.isEmpty() ? 0 : count(detail, "{unit} or {unit:2}"), vocabulary);
+      case "sign" -> {
         if (!detail.isEmpty()) {
           throw new IllegalArgumentException("{sign} takes nothing after a colon");
         }
-        return new SignField();
-      default:
+        yield new SignField();
+      }
+      default -> {
         Words<Meaning> table = vocabulary.tables().get(name);
         if (table == null || !detail.isEmpty()) {
           List<String> known = new ArrayList<>(List.of("number", "sign", "unit", "skip"));
@@ -140,8 +139,9 @@ final class TextPattern {
                   + String.join("}, {", known)
                   + "}; a field of status words is made under 'words'");
         }
-        return new WordField(table);
-    }
+        yield new WordField(table);
+      }
+    };
   }
 
   private static int count(String digits, String right) {
@@ -154,7 +154,9 @@ final class TextPattern {
     throw new IllegalArgumentException("a width is a number from 1 to 99, as in " + right);
   }
 
-  /** True when the text is such a line, or says that there is no weight; else {@code match.fault}. */
+  /**
+   * True when the text is such a line, or says that there is no weight; else {@code match.fault}.
+   */
   boolean read(byte[] text, int from, int to, TextMatch match) {
     match.clear(vocabulary.usual());
     int at = vocabulary.isFixed() ? from : afterBlanks(text, from, to);
@@ -433,7 +435,7 @@ final class TextPattern {
           }
           value = 10 * value + (c - '0');
         } else if (markAt < 0
-            && (c == '.' && vocabulary.hasPoint() || c == ',' && vocabulary.hasComma())) {
+            && ((c == '.' && vocabulary.hasPoint()) || (c == ',' && vocabulary.hasComma()))) {
           markAt = at;
         } else {
           break;
@@ -477,8 +479,7 @@ final class TextPattern {
       int lacking = width - sign.length() - digits.length();
       if (lacking < 0 && vocabulary.isFixed()) {
         throw new ArithmeticException(
-            String.format(
-                Locale.ROOT, "%s%s has no room in %d characters", sign, digits, width));
+            String.format(Locale.ROOT, "%s%s has no room in %d characters", sign, digits, width));
       }
       if (padsWithZeros) {
         out.append(sign).append("0".repeat(Math.max(0, lacking))).append(digits);

@@ -22,8 +22,6 @@ import pourwright.units.Mass;
 import pourwright.units.SessionTime;
 
 class ProfilesTest {
-  @TempDir Path folder;
-
   static List<Profile> shipped() {
     return Profiles.shipped().list();
   }
@@ -70,8 +68,8 @@ class ProfilesTest {
   }
 
   @Test
-  void a_user_profile_of_a_shipped_name_is_used_instead_and_a_broken_one_is_told()
-      throws IOException {
+  void a_user_profile_of_a_shipped_name_is_used_instead_and_a_broken_one_is_told(
+      @TempDir Path folder) throws IOException {
     Files.writeString(
         folder.resolve("mine.yaml"),
         "format: 1\nname: bare-number\nabout: kilograms\ntext: {pattern: '{number}', unit: kg}\n");
@@ -89,7 +87,7 @@ class ProfilesTest {
   }
 
   @Test
-  void a_missing_folder_leaves_the_shipped_ones() {
+  void a_missing_folder_leaves_the_shipped_ones(@TempDir Path folder) {
     assertThat(Profiles.with(folder.resolve("none")).list()).hasSameSizeAs(shipped());
   }
 }
