@@ -35,8 +35,32 @@ public final class Detector {
         rig.places().contains(Place.WHOLE) ? new Watch(Place.WHOLE, settings, announce) : null;
     this.server =
         rig.places().contains(Place.SERVER)
-            ? new Watch(Place.SERVER, settings, rig == Rig.SPLIT ? event -> {} : announce)
+            ? new Watch(
+                Place.SERVER,
+                settings,
+                rig == Rig.SPLIT
+                    ? event -> besides(event, announce)
+                    : event -> alone(event, announce))
             : null;
+  }
+
+  /** Of a server beside the scale under everything, the end of the outflow is what counts. */
+  private void besides(PourEvent event, Consumer<PourEvent> announce) {
+    int pours = whole == null ? 0 : whole.phase().ledger().pours();
+    if (event instanceof PourEvent.PourEnded ended && pours > 0) {
+      announce.accept(new PourEvent.BedDrained(pours, ended.at(), ended.knownAt(), Basis.MEASURED));
+    } else if (event instanceof PourEvent.Tared || event instanceof PourEvent.ReadingsMissed) {
+      announce.accept(event);
+    }
+  }
+
+  /** Where only the outflow is seen, its end is also the last that is known of the pour. */
+  private static void alone(PourEvent event, Consumer<PourEvent> announce) {
+    announce.accept(event);
+    if (event instanceof PourEvent.PourEnded ended) {
+      announce.accept(
+          new PourEvent.BedDrained(ended.index(), ended.at(), ended.knownAt(), Basis.MEASURED));
+    }
   }
 
   public Rig rig() {

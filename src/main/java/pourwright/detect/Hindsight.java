@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import pourwright.rig.Place;
 import pourwright.rig.Rig;
+import pourwright.units.Flow;
 import pourwright.units.Mass;
 import pourwright.units.SessionTime;
 
@@ -13,6 +14,12 @@ import pourwright.units.SessionTime;
 public final class Hindsight {
   /** A weight that was off is given so long to be itself again before it is trusted (s). */
   private static final double AFTER_DISTURBANCE = 0.1;
+
+  /** Water that a dose keeps, by its mass; common practice, no source. */
+  private static final double KEPT_PER_DOSE = 2.0;
+
+  /** Lag of a scale of which nothing is known (s). */
+  private static final double USUAL_LAG = 0.1;
 
   private Hindsight() {}
 
@@ -24,10 +31,6 @@ public final class Hindsight {
    */
   public static Findings of(
       Rig rig, DetectorSettings settings, List<Curve> curves, List<PourEvent> announced) {
-    Optional<Curve> whole =
-        curves.stream()
-            .filter(curve -> curve.place() == Place.WHOLE && curve.size() > 0)
-            .findFirst();
     List<Findings.Gap> gaps = new ArrayList<>();
     List<Disturbance> disturbances = new ArrayList<>();
     for (PourEvent event : announced) {
@@ -37,37 +40,136 @@ public final class Hindsight {
         disturbances.add(new Disturbance(disturbed.at(), disturbed.until(), disturbed.kind()));
       }
     }
-    if (whole.isEmpty()) {
-      return new Findings(
-          rig, List.of(), List.of(), Optional.empty(), disturbances, gaps, List.of());
-    }
-    Track track = new Track(whole.get());
+    Optional<Track> whole = track(curves, Place.WHOLE);
+    Optional<Track> server = track(curves, Place.SERVER);
+    Found found =
+        whole
+            .map(track -> seenLanding(settings, track, server, gaps, announced))
+            .or(() -> server.map(track -> seenRunningOut(settings, track, announced)))
+            .orElseGet(() -> new Found(List.of(), List.of(), Optional.empty()));
+    return new Findings(
+        rig, found.pours(), found.drawdowns(), found.lift(), disturbances, gaps, List.of());
+  }
+
+  private record Found(
+      List<Findings.Pour> pours, List<Findings.Drawdown> drawdowns, Optional<Findings.Lift> lift) {}
+
+  private static Optional<Track> track(List<Curve> curves, Place place) {
+    return curves.stream()
+        .filter(curve -> curve.place() == place && curve.size() > 0)
+        .findFirst()
+        .map(Track::new);
+  }
+
+  /** On a scale under everything the water itself is weighed. */
+  private static Found seenLanding(
+      DetectorSettings settings,
+      Track track,
+      Optional<Track> server,
+      List<Findings.Gap> gaps,
+      List<PourEvent> announced) {
     List<PourRefiner.Step> steps = steps(announced, track);
     Optional<LiftFit.Lift> rough = LiftFit.find(track, announced);
     double liftAt = rough.map(LiftFit.Lift::at).orElse(Double.POSITIVE_INFINITY);
-    List<Findings.Gap> wholeGaps = gaps.stream().filter(gap -> gap.place() == Place.WHOLE).toList();
     OptionalDouble given = settings.lagSeconds(Place.WHOLE);
     Optional<Kernel> kernel =
         given.isPresent()
             ? Optional.of(Kernel.Kind.ONE_STAGE.of(given.getAsDouble()))
             : LagFinder.find(track, bigSteps(announced, track, rough), tares(announced, track));
+    List<Findings.Gap> wholeGaps = gaps.stream().filter(gap -> gap.place() == Place.WHOLE).toList();
     PourRefiner refiner = new PourRefiner(track, kernel, steps, wholeGaps, liftAt);
     List<Candidate> candidates =
         Candidate.of(announced, track).stream().filter(c -> c.start() < liftAt - 0.5).toList();
     List<Findings.Pour> pours = refiner.refine(candidates);
     Optional<LiftFit.Lift> lift =
         rough.map(found -> LiftFit.refined(track, found, refiner.kernel()));
-    return new Findings(
-        rig,
+    Optional<SessionTime> liftMoment = lift.map(found -> track.moment(found.at()));
+    double serverLag = settings.lagSeconds(Place.SERVER).orElse(refiner.kernel().lag());
+    return new Found(
         pours,
-        bounded(pours, track, lift),
+        server.isPresent()
+            ? measured(pours, server.get(), new Outflow(server.get()), serverLag, liftMoment)
+            : bounded(pours, liftMoment),
         lift.map(
             found ->
                 new Findings.Lift(
-                    track.moment(found.at()), Mass.ofGrams(found.removed()), Optional.empty())),
-        disturbances,
-        gaps,
-        List.of());
+                    track.moment(found.at()),
+                    Mass.ofGrams(found.removed()),
+                    Beverage.find(settings, track, announced, pours, found))));
+  }
+
+  /** Under the server alone, pours are inferred from what runs out. */
+  private static Found seenRunningOut(
+      DetectorSettings settings, Track track, List<PourEvent> announced) {
+    steps(announced, track);
+    Outflow outflow = new Outflow(track);
+    List<Outflow.Surge> surges = outflow.listSurges();
+    List<PourEvent.PourStarted> starts = new ArrayList<>();
+    List<PourEvent.PourEnded> ends = new ArrayList<>();
+    for (PourEvent event : announced) {
+      if (event instanceof PourEvent.PourStarted started) {
+        starts.add(started);
+      } else if (event instanceof PourEvent.PourEnded ended) {
+        ends.add(ended);
+      }
+    }
+    List<Findings.Pour> pours = new ArrayList<>();
+    for (int i = 0; i < surges.size(); i++) {
+      Outflow.Surge surge = surges.get(i);
+      double next = i + 1 < surges.size() ? surges.get(i + 1).start() : track.last();
+      double kept = i == 0 ? KEPT_PER_DOSE * settings.dose().map(Mass::grams).orElse(0.0) : 0;
+      double water = Math.max(0, outflow.massAt(next) - outflow.massAt(surge.start()) + kept);
+      pours.add(
+          new Findings.Pour(
+              i + 1,
+              track.moment(surge.start()),
+              track.moment(surge.end()),
+              Mass.ofGrams(water),
+              Flow.of(Mass.ofGrams(water), Math.max(0.1, surge.end() - surge.start())),
+              starts.stream()
+                  .filter(said -> Math.abs(track.seconds(said.at()) - surge.start()) < 3)
+                  .map(PourEvent.PourStarted::knownAt)
+                  .findFirst(),
+              ends.stream()
+                  .filter(
+                      said ->
+                          track.seconds(said.at()) > surge.start()
+                              && track.seconds(said.at()) < next)
+                  .map(PourEvent.PourEnded::knownAt)
+                  .findFirst(),
+              false));
+    }
+    double lag = settings.lagSeconds(Place.SERVER).orElse(USUAL_LAG);
+    return new Found(
+        pours, measured(pours, track, outflow, lag, Optional.empty()), Optional.empty());
+  }
+
+  private static List<Findings.Drawdown> measured(
+      List<Findings.Pour> pours,
+      Track server,
+      Outflow outflow,
+      double lag,
+      Optional<SessionTime> lift) {
+    List<Findings.Drawdown> bounded = bounded(pours, lift);
+    List<Findings.Drawdown> drawdowns = new ArrayList<>();
+    for (int i = 0; i < pours.size(); i++) {
+      Findings.Pour pour = pours.get(i);
+      double from = server.seconds(pour.end());
+      double to =
+          i + 1 < pours.size()
+              ? server.seconds(pours.get(i + 1).start())
+              : lift.map(server::seconds).orElse(server.last());
+      Optional<Double> drained = outflow.findDrained(from, to + lag);
+      if (drained.isPresent()) {
+        SessionTime end = server.moment(Math.max(from, drained.get() - lag));
+        drawdowns.add(new Findings.Drawdown(pour.index(), pour.end(), end, Basis.MEASURED));
+      } else {
+        bounded.stream()
+            .filter(drawdown -> drawdown.afterPour() == pour.index())
+            .forEach(drawdowns::add);
+      }
+    }
+    return drawdowns;
   }
 
   private static List<Double> tares(List<PourEvent> announced, Track track) {
@@ -124,14 +226,12 @@ public final class Hindsight {
   }
 
   private static List<Findings.Drawdown> bounded(
-      List<Findings.Pour> pours, Track track, Optional<LiftFit.Lift> lift) {
+      List<Findings.Pour> pours, Optional<SessionTime> lift) {
     List<Findings.Drawdown> drawdowns = new ArrayList<>();
     for (int i = 0; i < pours.size(); i++) {
       Findings.Pour pour = pours.get(i);
       Optional<SessionTime> by =
-          i + 1 < pours.size()
-              ? Optional.of(pours.get(i + 1).start())
-              : lift.map(found -> track.moment(found.at()));
+          i + 1 < pours.size() ? Optional.of(pours.get(i + 1).start()) : lift;
       by.ifPresent(
           drained ->
               drawdowns.add(

@@ -66,8 +66,12 @@ final class Watch {
   private void take(Step step) {
     phase = step.next();
     for (PourEvent event : step.events()) {
-      announce.accept(event);
+      announce.accept(event instanceof PourEvent.Tared tared ? here(tared) : event);
     }
+  }
+
+  private PourEvent.Tared here(PourEvent.Tared tared) {
+    return new PourEvent.Tared(place, tared.at(), tared.knownAt(), tared.taken());
   }
 
   void silence() {
