@@ -15,6 +15,9 @@ public final class Hindsight {
   /** A weight that was off is given so long to be itself again before it is trusted (s). */
   private static final double AFTER_DISTURBANCE = 0.1;
 
+  /** The finger on the button presses a little earlier than the zero comes (s). */
+  private static final double BEFORE_TARE = 0.35;
+
   /** Water that a dose keeps, by its mass; common practice, no source. */
   private static final double KEPT_PER_DOSE = 2.0;
 
@@ -207,7 +210,7 @@ public final class Hindsight {
         }
       } else if (event instanceof PourEvent.Tared tared && tared.place() == Place.WHOLE) {
         double from = track.seconds(tared.at());
-        track.mask(from - 0.3, from + 0.1);
+        track.mask(from - BEFORE_TARE, from + AFTER_DISTURBANCE);
         steps.add(new PourRefiner.Step(from - 1e-3, from, -tared.taken().grams()));
       }
     }

@@ -38,7 +38,8 @@ sealed interface Phase {
     @Override
     public @Nullable Step on(Evidence e) {
       if (Judgement.isTooFast(e) || Judgement.fell(e, since)) {
-        double began = e.now() - e.spanBefore(Judgement.JUMP_SECONDS);
+        double began =
+            e.now() - Math.max(e.spanBefore(Judgement.JUMP_SECONDS), 2.5 * e.binSeconds());
         return Step.to(
             new Upset(ledger, began, Judgement.levelBefore(e, since, began), Double.NaN));
       }

@@ -14,6 +14,17 @@ final class PourRefiner {
   /** Push of the jet as time of flow (s): speed of fall over g, for falls of 0 to 45 cm. */
   private static final double[] PUSHES = {0, 0.1, 0.2, 0.3};
 
+  /** So long without flow, and what flows later is another pour (s). */
+  private static final double QUIET_SECONDS = 1.6;
+
+  /** A hand is not as even as a straight line: this part of the flow is scatter too (s). */
+  private static final double HAND_SECONDS = 0.012;
+
+  /** Lag of a kitchen scale, give or take a factor of two and a half (s); prior. */
+  private static final double USUAL_LAG = 0.15;
+
+  private static final double LAG_LOG_SPREAD = 0.9;
+
   private static final double USUAL_PUSH = 0.1;
 
   private static final double EDGE_INSIDE = 1.3;
@@ -153,7 +164,7 @@ final class PourRefiner {
       Track.Line line = track.line(t - half, t + half);
       if (line.readings() >= 3 && line.slope() > 0.35 * flow) {
         last = t;
-      } else if (line.readings() >= 3 && t - last > 2.5 && t > candidate.end() - 1) {
+      } else if (line.readings() >= 3 && t - last > QUIET_SECONDS && t > candidate.end() - 1) {
         break;
       }
       t += 0.1;
@@ -269,7 +280,7 @@ final class PourRefiner {
         k++;
       }
     }
-    return new EdgeFit(isStart, t, m, track.noise(), flow);
+    return new EdgeFit(isStart, t, m, Math.hypot(track.noise(), HAND_SECONDS * flow), flow);
   }
 
   /** What the display was moved by between {@code since} and {@code t} (g). */
@@ -287,7 +298,8 @@ final class PourRefiner {
   private void shareLag(List<Work> works) {
     double best = Double.POSITIVE_INFINITY;
     for (Kernel tried : kernels()) {
-      double cost = costOf(works, tried, USUAL_PUSH);
+      double unusual = Math.log(tried.lag() / USUAL_LAG) / LAG_LOG_SPREAD;
+      double cost = costOf(works, tried, USUAL_PUSH) + unusual * unusual;
       if (cost < best) {
         best = cost;
         kernel = tried;
