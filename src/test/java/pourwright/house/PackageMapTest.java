@@ -70,6 +70,7 @@ class PackageMapTest {
               Map.entry("device.catalogue", Room.rim("device.protocol")),
               Map.entry("detect", Room.pure("units", "rig", "reading")),
               Map.entry("plan", Room.pure("units", "rig").with("org.snakeyaml.engine..")),
+              Map.entry("simulate", Room.pure("units", "rig", "reading", "plan")),
               Map.entry("compare", Room.pure("units", "rig", "reading", "detect", "plan")),
               Map.entry("coach", Room.pure("units", "rig", "reading", "detect", "plan", "compare")),
               Map.entry(

@@ -1,0 +1,352 @@
+package pourwright.simulate;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import pourwright.plan.Plan;
+import pourwright.reading.Reading;
+import pourwright.reading.Stability;
+import pourwright.rig.Place;
+import pourwright.rig.Rig;
+import pourwright.simulate.Truth.Drained;
+import pourwright.simulate.Truth.Lift;
+import pourwright.simulate.Truth.Pour;
+import pourwright.units.Mass;
+import pourwright.units.SessionTime;
+
+/**
+ * One run of a plan by a simulated brewer, from the empty scale to the dripper lifted off, reading
+ * by reading. The same plan, scenario, rig and seed give the same run.
+ *
+ * <p>Server, dripper and ground coffee are put on first, then the scales are zeroed, then the pours
+ * begin. A step takes constant time and makes no objects.
+ */
+public final class Simulation {
+  private static final long STEP_NANOS = 5_000_000;
+  private static final double STEP = STEP_NANOS * 1e-9;
+
+  private static final double SERVER_GRAMS = 262;
+  private static final double DRIPPER_GRAMS = 131;
+  private static final double SERVER_ON = 0.8;
+  private static final double DRIPPER_ON = 1.9;
+  private static final double COFFEE_FROM = 3.0;
+  private static final double COFFEE_SECONDS = 1.2;
+  private static final double TARE_AT = 6.0;
+  private static final double FIRST_WATER = 9.0;
+  private static final double PLACING_SECONDS = 0.25;
+  private static final double PLACING_PUSH_GRAMS = 60;
+  private static final double POUR_HEIGHT_METRES = 0.18;
+
+  /** Out of an open bed (g/s); common practice, no source: 0.01 to 0.06. */
+  private static final double EVAPORATION = 0.02;
+
+  /** From bed to bed, as a share; a choice. */
+  private static final double PERMEABILITY_SPREAD = 0.015;
+
+  private static final double LIFT_AFTER_DRY = 3.0;
+  private static final double LONGEST_DRAWDOWN = 90;
+  private static final double LIFT_SECONDS = 0.3;
+  private static final double REST_AFTER_LIFT = 4.0;
+  private static final double DRIP_GRAMS = 0.06;
+
+  private final Rig rig;
+  private final List<WeighedPlace> scales;
+  private final FallingStream stream = new FallingStream(POUR_HEIGHT_METRES, STEP);
+  private final DrainingBed bed;
+  private final Brewer brewer;
+  private final Disturbances disturbances = new Disturbances();
+  private final List<Mishap> duringPours = new ArrayList<>();
+  private final List<Mishap> betweenPours = new ArrayList<>();
+  private final SplittableRandom chance;
+  private final double doseGrams;
+  private final int plannedPours;
+
+  private long step;
+  private boolean hasTared;
+  private double landedGrams;
+  private double drainedGrams;
+  private double evaporatedGrams;
+  private boolean isLanding;
+  private double pourStart;
+  private double pourFrom;
+  private double lastEnd = Double.NaN;
+  private double lastDry = Double.NaN;
+  private double dripAt = Double.NaN;
+  private double tareAgainAt = Double.NaN;
+  private double liftFrom = Double.NaN;
+  private double removedGrams;
+
+  private WeighedPlace speaking;
+  private long speakingNanos;
+  private long speakingNanograms;
+  private boolean isSpeakingStable;
+
+  private final List<Pour> pours = new ArrayList<>();
+  private final List<Drained> drained = new ArrayList<>();
+  private final List<SessionTime> tares = new ArrayList<>();
+  private Optional<Lift> lift = Optional.empty();
+
+  /**
+   * A run about to begin.
+   *
+   * @param rig what the scales stand under; it need not be the plan's own
+   */
+  public Simulation(Plan plan, Scenario scenario, Rig rig, long seed) {
+    this.rig = rig;
+    SplittableRandom random = new SplittableRandom(seed);
+    SplittableRandom hand = random.split();
+    this.chance = random.split();
+    this.doseGrams = plan.dose().grams();
+    this.plannedPours = plan.pours().size();
+    this.bed = new DrainingBed(doseGrams, Math.exp(PERMEABILITY_SPREAD * chance.nextGaussian()));
+    double firstWaterSeconds = FIRST_WATER + chance.nextDouble();
+    ScaleTraits traits = scenario.scale();
+    this.brewer =
+        new Brewer(
+            plan.pours(),
+            scenario.skill(),
+            hand,
+            rig != Rig.WHOLE,
+            firstWaterSeconds,
+            stream.fallSeconds(STEP),
+            stream.pushGrams(1),
+            traits.displayLagSeconds());
+    this.scales =
+        rig.places().stream()
+            .map(place -> new WeighedPlace(place, traits, random.split(), STEP))
+            .toList();
+    this.speaking = scales.get(0);
+    for (Mishap mishap : Mishap.values()) {
+      if (scenario.mishaps().contains(mishap)) {
+        (mishap == Mishap.KETTLE_ON_RIM ? duringPours : betweenPours).add(mishap);
+      }
+    }
+  }
+
+  public Rig rig() {
+    return rig;
+  }
+
+  /**
+   * Goes on to the next reading of any of the scales.
+   *
+   * @return false when the run is over; there is no reading then
+   */
+  public boolean advance() {
+    while (true) {
+      for (int i = 0; i < scales.size(); i++) {
+        WeighedPlace scale = scales.get(i);
+        if (scale.isReady()) {
+          speaking = scale;
+          speakingNanos = scale.readyNanos();
+          speakingNanograms = scale.nanograms();
+          isSpeakingStable = scale.isStable();
+          scale.take();
+          return true;
+        }
+      }
+      if (isOver()) {
+        return false;
+      }
+      moveOn();
+    }
+  }
+
+  /**
+   * When the present reading came up its link (ns since the start); readings of a burst share it.
+   */
+  public long nanos() {
+    return speakingNanos;
+  }
+
+  /** The present reading (ng), signed. */
+  public long nanograms() {
+    return speakingNanograms;
+  }
+
+  public Stability stability() {
+    return isSpeakingStable ? Stability.STABLE : Stability.MOVING;
+  }
+
+  /** Which scale the present reading is from. */
+  public Place place() {
+    return speaking.place();
+  }
+
+  public Reading reading() {
+    return new Reading(
+        SessionTime.ofNanos(speakingNanos), Mass.ofNanograms(speakingNanograms), stability());
+  }
+
+  /** Presses the tare key of a scale. */
+  public void tare(Place place) {
+    for (WeighedPlace scale : scales) {
+      if (scale.place() == place) {
+        scale.tare();
+        tares.add(SessionTime.ofSeconds(now()));
+      }
+    }
+  }
+
+  /** What really happened up to now. */
+  public Truth truth() {
+    return new Truth(pours, drained, lift, disturbances.happened(), tares);
+  }
+
+  private double now() {
+    return step * STEP;
+  }
+
+  private boolean isOver() {
+    return now() > liftFrom + LIFT_SECONDS + REST_AFTER_LIFT;
+  }
+
+  private void moveOn() {
+    step++;
+    double now = now();
+    double landing = pour(now);
+    drain(now, landing);
+    if (!hasTared && now >= TARE_AT) {
+      hasTared = true;
+      tareAll(now);
+    }
+    if (now >= tareAgainAt) {
+      tareAgainAt = Double.NaN;
+      tareAll(now);
+    }
+    considerLift(now);
+    weigh(now, landing);
+  }
+
+  private void tareAll(double now) {
+    for (int i = 0; i < scales.size(); i++) {
+      scales.get(i).tare();
+    }
+    tares.add(SessionTime.ofSeconds(now));
+  }
+
+  /** Kettle and stream; the flow that lands (g/s). */
+  private double pour(double now) {
+    boolean isSeen = rig != Rig.SERVER;
+    double leaving = brewer.flow(now, STEP, isSeen ? scales.get(0).shownGrams() : Double.NaN);
+    double landing = stream.step(leaving);
+    if (landing > 0 && !isLanding) {
+      isLanding = true;
+      pourStart = now;
+      pourFrom = landedGrams;
+      if (!duringPours.isEmpty() && !pours.isEmpty()) {
+        disturbances.duringPour(duringPours.remove(0), now, chance);
+      }
+    }
+    landedGrams += landing * STEP;
+    if (isLanding && landing <= 0) {
+      isLanding = false;
+      endPour(now);
+    }
+    return landing;
+  }
+
+  private void endPour(double now) {
+    lastEnd = now;
+    lastDry = Double.NaN;
+    bed.settle();
+    pours.add(
+        new Pour(
+            pours.size() + 1,
+            SessionTime.ofSeconds(pourStart),
+            SessionTime.ofSeconds(now),
+            Mass.ofGrams(landedGrams - pourFrom)));
+    dripAt = chance.nextDouble() < 0.5 ? now + 0.3 + chance.nextDouble() : Double.NaN;
+    if (!brewer.isDone()) {
+      int gapsLeft = plannedPours - pours.size();
+      int share = (betweenPours.size() + gapsLeft - 1) / gapsLeft;
+      for (int i = 0; i < share && !betweenPours.isEmpty(); i++) {
+        Mishap mishap = betweenPours.remove(0);
+        double from = now + 7.5 * i;
+        if (mishap == Mishap.TARE) {
+          tareAgainAt = from + 4;
+        } else {
+          disturbances.betweenPours(mishap, from, chance);
+        }
+      }
+    }
+  }
+
+  private void drain(double now, double landing) {
+    double arrived = landing * STEP;
+    if (now >= dripAt) {
+      dripAt = Double.NaN;
+      landedGrams += DRIP_GRAMS;
+      arrived += DRIP_GRAMS;
+    }
+    drainedGrams += bed.step(STEP, arrived);
+    if (landedGrams > 0 && !lift.isPresent()) {
+      evaporatedGrams += bed.evaporate(EVAPORATION * STEP);
+    }
+    if (bed.ranDry() && !isLanding && !pours.isEmpty()) {
+      brewer.sawBedDry(now);
+      if (Double.isNaN(lastDry)) {
+        lastDry = now;
+        drained.add(new Drained(pours.size(), SessionTime.ofSeconds(now)));
+      }
+    }
+  }
+
+  private void considerLift(double now) {
+    if (!Double.isNaN(liftFrom) || !brewer.isDone() || isLanding || Double.isNaN(lastEnd)) {
+      return;
+    }
+    boolean isDry = now > lastDry + LIFT_AFTER_DRY;
+    if (pours.isEmpty() || !(isDry || now > lastEnd + LONGEST_DRAWDOWN)) {
+      return;
+    }
+    liftFrom = now;
+    double inDripper = DRIPPER_GRAMS + doseGrams + landedGrams - evaporatedGrams - drainedGrams;
+    removedGrams = rig == Rig.SERVER ? SERVER_GRAMS + drainedGrams : inDripper;
+    lift =
+        Optional.of(
+            new Lift(
+                SessionTime.ofSeconds(now + LIFT_SECONDS),
+                Mass.ofGrams(removedGrams),
+                Mass.ofGrams(drainedGrams)));
+  }
+
+  private void weigh(double now, double landing) {
+    double hands = placing(now, SERVER_ON) + placing(now, DRIPPER_ON);
+    double pushes = disturbances.gramsAt(now) + hands;
+    double server = now >= SERVER_ON ? SERVER_GRAMS : 0;
+    double dripper = now >= DRIPPER_ON ? DRIPPER_GRAMS : 0;
+    double coffee = doseGrams * Math.min(1, Math.max(0, (now - COFFEE_FROM) / COFFEE_SECONDS));
+    double gone = removedGrams * lifted(now);
+    double everything =
+        server
+            + dripper
+            + coffee
+            + landedGrams
+            - evaporatedGrams
+            + stream.pushGrams(landing)
+            + pushes
+            - gone;
+    double handsOnServer = rig == Rig.SERVER ? placing(now, SERVER_ON) : hands;
+    double serverAlone =
+        server
+            + drainedGrams
+            + (rig == Rig.SERVER ? disturbances.gramsAt(now) + handsOnServer - gone : 0);
+    boolean isHeard = disturbances.isLinkUp(now);
+    for (int i = 0; i < scales.size(); i++) {
+      WeighedPlace scale = scales.get(i);
+      scale.step(now, scale.place() == Place.WHOLE ? everything : serverAlone, isHeard);
+    }
+  }
+
+  /** The hand that puts a vessel down (g). */
+  private static double placing(double now, double at) {
+    double age = now - at;
+    return age < 0 || age > PLACING_SECONDS ? 0 : PLACING_PUSH_GRAMS * (1 - age / PLACING_SECONDS);
+  }
+
+  private double lifted(double now) {
+    return Double.isNaN(liftFrom) ? 0 : Math.min(1, (now - liftFrom) / LIFT_SECONDS);
+  }
+}
