@@ -370,7 +370,7 @@ class PlanReaderTest {
   }
 
   static LongStream seeds() {
-    return LongStream.range(0, 500);
+    return LongStream.range(0, 200);
   }
 
   /** Property: whatever is done to the text, the answer is a plan or a list of complaints. */

@@ -68,7 +68,7 @@ class PlanWriterTest {
   }
 
   static LongStream seeds() {
-    return LongStream.range(0, 200);
+    return LongStream.range(0, 60);
   }
 
   @ParameterizedTest(name = "seed {0}")
