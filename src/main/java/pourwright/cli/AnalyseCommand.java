@@ -131,7 +131,9 @@ final class AnalyseCommand implements Callable<Integer> {
     Analysis analysis = Analysis.of(recorded.rig(), settings, curves);
     Optional<Comparison> comparison =
         planFile.map(
-            file -> Comparator.compare(file.plan(), analysis.findings(), PouredCurve.NONE));
+            file ->
+                Comparator.compare(
+                    file.plan(), analysis.findings(), PouredCurve.of(analysis.findings(), curves)));
     if (format == Format.JSON) {
       printJson(analysis.findings(), comparison, recorded.notes());
     } else {

@@ -1,6 +1,10 @@
 package pourwright.compare;
 
 import java.util.Arrays;
+import java.util.List;
+import pourwright.detect.Curve;
+import pourwright.detect.Findings;
+import pourwright.rig.Place;
 import pourwright.units.Mass;
 import pourwright.units.SessionTime;
 
@@ -39,6 +43,20 @@ public final class PouredCurve {
       }
     }
     return new PouredCurve(atNanos.clone(), nanograms.clone());
+  }
+
+  /**
+   * The curve that readings show, given what was found in them; {@link #NONE} when no scale stood
+   * under everything, since outflow does not show how the water was poured.
+   *
+   * @param curves all readings, on the clock of the findings
+   */
+  public static PouredCurve of(Findings findings, List<Curve> curves) {
+    return curves.stream()
+        .filter(curve -> curve.place() == Place.WHOLE)
+        .findFirst()
+        .map(curve -> new Tracing(findings, curve).trace())
+        .orElse(NONE);
   }
 
   public boolean isEmpty() {

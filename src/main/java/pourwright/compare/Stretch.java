@@ -19,6 +19,9 @@ record Stretch(List<MadePour> pieces) {
 
   private static final int WINDOWS_MIN = 3;
 
+  /** Slower scales, and pours that could not be traced, show no steadiness. */
+  private static final double SAMPLES_PER_SECOND_MIN = 2;
+
   Stretch {
     pieces = List.copyOf(pieces);
   }
@@ -117,6 +120,10 @@ record Stretch(List<MadePour> pieces) {
     }
     List<Double> flows = new ArrayList<>();
     for (MadePour piece : pieces) {
+      int samples = curve.firstFrom(piece.end()) - curve.firstFrom(piece.start());
+      if (samples < SAMPLES_PER_SECOND_MIN * piece.seconds()) {
+        continue; // a straight line would look like a perfect hand
+      }
       double steady = piece.seconds() - 2 * EDGE_SECONDS;
       SessionTime from = piece.start().plusSeconds(EDGE_SECONDS);
       for (int i = 0; (i + 1) * WINDOW_SECONDS <= steady; i++) {

@@ -246,7 +246,7 @@ final class Lane {
                           pour.poured(),
                           meanFlow(pour.poured(), end.secondsSince(pour.start())))));
     }
-    return Comparator.compare(new Routine(plan, made, drained), PouredCurve.NONE);
+    return Comparator.compareSoFar(new Routine(plan, made, drained), PouredCurve.NONE);
   }
 
   private static Flow meanFlow(Mass poured, double seconds) {
@@ -264,15 +264,14 @@ final class Lane {
     moveTo(Phase.FINISHED, reason);
     List<Curve> curves = links.stream().map(Link::curve).toList();
     Analysis analysis = new Analysis(events, Hindsight.of(start.rig(), settings, curves, events));
+    PouredCurve poured = PouredCurve.of(analysis.findings(), curves);
     return new Outcome.LaneOutcome(
         number(),
         analysis,
-        PouredCurve.NONE,
+        poured,
         start
             .plan()
-            .map(
-                written ->
-                    Comparator.compare(written.plan(), analysis.findings(), PouredCurve.NONE)),
+            .map(written -> Comparator.compare(written.plan(), analysis.findings(), poured)),
         estimates);
   }
 

@@ -21,7 +21,7 @@ import pourwright.units.SessionTime;
  * @param firstWater when the first water of this lane landed, in recording time
  * @param outlook what the detector sees; empty until a first weight came
  * @param pours as announced, in order; the last one may still run
- * @param soFar the ended pours against the plan; pours that may still come count as missed
+ * @param soFar the ended pours against the plan; pours that may still come are left out
  * @param guidance what the coach shows now; empty for a free run
  * @param cues everything the coach has said in this run; the list only grows, so whoever knows how
  *     many there were knows which are new

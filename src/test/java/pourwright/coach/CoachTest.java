@@ -327,6 +327,52 @@ class CoachTest {
   }
 
   @Test
+  void bandwidth_shows_figures_for_each_error_alone() {
+    Run run = new Run(Feedback.BANDWIDTH);
+    run.start(1, 10);
+    // on the line, landing on it
+    assertThat(run.at(14, pouring(14, 20, 5, 20, 0)).guidance().shown()).isFalse();
+    // ahead by 3 g, behind by 3 g
+    assertThat(run.at(14, pouring(14, 23, 5, 23, 0)).guidance().shown()).isTrue();
+    assertThat(run.at(14, pouring(14, 17, 5, 17, 0)).guidance().shown()).isTrue();
+    // on the line, but about to land 3 g over
+    assertThat(run.at(18, pouring(18, 40, 0, 45, 0)).guidance().shown()).isTrue();
+    assertThat(run.at(18, pouring(18, 40, 0, 44, 0)).guidance().shown()).isFalse();
+    run.end(1, 18.4, 42);
+    assertThat(run.at(59.9, resting(59.9, 1)).guidance().shown()).isFalse();
+    assertThat(run.at(60.1, resting(60.1, 1)).guidance().shown()).isTrue();
+    // a pour that runs is not late
+    run.start(2, 61);
+    assertThat(run.at(61.1, pouring(61.1, 0.6, 6, 1, 0)).guidance().shown()).isFalse();
+  }
+
+  @Test
+  void flow_that_turns_from_fast_to_slow_gets_its_own_patience() {
+    Run run = new Run(Feedback.FULL);
+    run.start(1, 10);
+    for (double t = 12; t < 12.6; t += STEP) {
+      run.at(t, pouring(t, 1, 9, 1, 0));
+    }
+    for (double t = 12.6; t < 13.4; t += STEP) {
+      run.at(t, pouring(t, 1, 3, 1, 0));
+    }
+    assertThat(run.said()).isEmpty();
+    run.at(13.7, pouring(13.7, 1, 3, 1, 0));
+    assertThat(run.said()).containsExactly("13.7 FASTER 1 faster");
+  }
+
+  @Test
+  void gap_after_an_unplanned_pour_falls_back_to_the_clock() {
+    Run run = new Run(Feedback.FULL);
+    run.pour(1, 10, 42, 5);
+    run.pour(2, 58, 66, 6);
+    run.pour(3, 80, 12, 6);
+    run.rest(82, 83);
+    assertThat(run.guidance().next().orElseThrow().pour()).isEqualTo(3);
+    assertThat(run.guidance().next().orElseThrow().due()).contains(at(99));
+  }
+
+  @Test
   void blind_run_says_and_shows_nothing_but_a_lost_scale() {
     Run run = new Run(Feedback.BLIND);
     run.pour(1, 10, 60, 9);

@@ -29,7 +29,6 @@ import pourwright.plan.Plans;
 import pourwright.rig.Rig;
 import pourwright.units.Flow;
 import pourwright.units.Mass;
-import pourwright.units.SessionTime;
 
 class ComparatorTest {
   private final Plan demo = Plans.demo();
@@ -239,7 +238,8 @@ class ComparatorTest {
     assertThat(placing.unsteadiness().orElseThrow())
         .isEqualTo(Math.sqrt(8 * 9 / 7.0) / 6, within(1e-9));
 
-    PouredCurve even = curve(0, 0, 10, 60);
+    // The first and the last second belong to the hand's start and stop.
+    PouredCurve even = curve(0, 0, 1, 2, 9, 50, 10, 60);
     assertThat(
             Comparator.compare(routine(plan, pour(1, 0, 60, 6)), even)
                 .pours()
@@ -249,6 +249,21 @@ class ComparatorTest {
                 .unsteadiness()
                 .orElseThrow())
         .isEqualTo(0, within(1e-9));
+  }
+
+  @Test
+  void piece_without_samples_shows_no_steadiness() {
+    Plan plan = Runs.plan(planned(1, 60, clock(0)));
+    long[] at = {at(0).nanos(), at(10).nanos()};
+    long[] mass = {0, Mass.ofGrams(60).nanograms()};
+    assertThat(
+            Comparator.compare(routine(plan, pour(1, 0, 60, 6)), PouredCurve.of(at, mass))
+                .pours()
+                .get(0)
+                .placing()
+                .orElseThrow()
+                .unsteadiness())
+        .isEmpty();
   }
 
   @Test
@@ -359,14 +374,22 @@ class ComparatorTest {
         .toList();
   }
 
+  /** Samples ten times a second on the lines between the corners. */
   private static PouredCurve curve(double... timesAndGrams) {
-    long[] at = new long[timesAndGrams.length / 2];
-    long[] mass = new long[at.length];
-    for (int i = 0; i < at.length; i++) {
-      at[i] = SessionTime.ofSeconds(timesAndGrams[2 * i]).nanos();
-      mass[i] = Mass.ofGrams(timesAndGrams[2 * i + 1]).nanograms();
+    List<Long> at = new ArrayList<>();
+    List<Long> mass = new ArrayList<>();
+    for (int i = 2; i < timesAndGrams.length; i += 2) {
+      double span = timesAndGrams[i] - timesAndGrams[i - 2];
+      long steps = Math.round(10 * span);
+      for (long k = i == 2 ? 0 : 1; k <= steps; k++) {
+        double rise = timesAndGrams[i + 1] - timesAndGrams[i - 1];
+        at.add(at(timesAndGrams[i - 2] + span * k / steps).nanos());
+        mass.add(Mass.ofGrams(timesAndGrams[i - 1] + rise * k / steps).nanograms());
+      }
     }
-    return PouredCurve.of(at, mass);
+    return PouredCurve.of(
+        at.stream().mapToLong(Long::longValue).toArray(),
+        mass.stream().mapToLong(Long::longValue).toArray());
   }
 
   private static Findings findings(List<MadePour> made, Findings.Drawdown... drawdowns) {

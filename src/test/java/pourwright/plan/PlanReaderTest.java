@@ -226,6 +226,27 @@ class PlanReaderTest {
   }
 
   @Test
+  void missing_keys_of_pours_and_talk_marks_are_named_too() {
+    assertThat(
+            complaints(
+                """
+                format: 1
+                dose_g: 15
+                water_g: 240
+                pours: [{}]
+                talk: [{}]
+                """))
+        .containsExactly(
+            "p.yaml:4:9: pour 1 has no 'add_g'; add its water, for example add_g: 42",
+            "p.yaml:4:9: pour 1 has no 'flow_g_per_s'; add its flow, for example flow_g_per_s: 5.0",
+            "p.yaml:4:9: pour 1 has no 'start'; add when it starts: {at_s: 48}, {after_end_s: 30}"
+                + " or {when: drained, at_s: 48}",
+            "p.yaml:5:8: this talk mark has no 'at_s'; add its time, for example at_s: 20",
+            "p.yaml:5:8: this talk mark has no 'say'; add what to say, for example say: \"where the"
+                + " lot comes from\"");
+  }
+
+  @Test
   void key_that_stands_twice_is_refused_with_both_places() {
     assertThat(complaints(Plans.demoText() + "dose_g: 17\n"))
         .containsExactly(
