@@ -26,8 +26,9 @@ final class Bed {
     this.leastFlow = dice.between(0.4, 1.2);
     double drainSeconds = dice.between(12, 28);
     this.coefficient = (1 + power) * (60 / drainSeconds - leastFlow / 2) / Math.pow(60, power);
-    this.tailGrams = dice.between(0.4, 2.0);
     this.tailSeconds = dice.between(0.6, 2.5);
+    // what drips from the dry bed cannot run faster than what ran while water stood on it
+    this.tailGrams = dice.between(0.2, 0.7) * leastFlow * tailSeconds;
   }
 
   /** Water that stands above the grounds (g). */
