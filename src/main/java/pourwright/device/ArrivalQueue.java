@@ -55,6 +55,11 @@ public final class ArrivalQueue {
     add(Arrival.Restored::new);
   }
 
+  /** Adds that the device told how full its battery is (0 to 100 %). */
+  public void charged(int batteryPercent) throws InterruptedException {
+    add(now -> new Arrival.Charged(now, batteryPercent));
+  }
+
   /** Adds that nothing more will come. */
   public void ended() throws InterruptedException {
     add(Arrival.Ended::new);

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.function.Consumer;
 import pourwright.device.Decoder.Decoded;
 import pourwright.device.Transport.Arrival;
@@ -27,6 +28,11 @@ public record Scale(
     if (arrival instanceof Arrival.Received received) {
       tap.accept(received.chunk());
       return new Heard.Said(received.at(), decoder.feed(received.chunk()));
+    }
+    if (arrival instanceof Arrival.Charged charged) {
+      return new Heard.Said(
+          charged.at(),
+          List.of(new Decoded.Told(charged.at(), OptionalInt.of(charged.batteryPercent()))));
     }
     if (arrival instanceof Arrival.Lost lost) {
       decoder.reset();

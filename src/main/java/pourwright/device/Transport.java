@@ -42,6 +42,13 @@ public interface Transport extends AutoCloseable {
       }
     }
 
+    /**
+     * The link itself told how full the device's battery is, beside the weights.
+     *
+     * @param batteryPercent 0 to 100
+     */
+    record Charged(SessionTime at, int batteryPercent) implements Arrival {}
+
     /** Nothing came within the patience given. */
     record Silence(SessionTime at) implements Arrival {}
 

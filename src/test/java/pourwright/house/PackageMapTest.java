@@ -68,6 +68,21 @@ class PackageMapTest {
                   "device.protocol",
                   Room.pure("units", "reading", "device").with("org.snakeyaml.engine..")),
               Map.entry("device.catalogue", Room.rim("device.protocol")),
+              Map.entry("device.ble.gatt", Room.rim("device")),
+              Map.entry("device.ble.link", Room.pure("units", "device.ble.gatt")),
+              Map.entry(
+                  "device.ble.bluez",
+                  Room.rim("device", "device.ble.gatt")
+                      .with("org.freedesktop.dbus..", "org.slf4j..")),
+              Map.entry(
+                  "device.ble",
+                  Room.rim(
+                          "units",
+                          "device",
+                          "device.ble.gatt",
+                          "device.ble.link",
+                          "device.ble.bluez")
+                      .with("org.slf4j..")),
               Map.entry("detect", Room.pure("units", "rig", "reading")),
               Map.entry("plan", Room.pure("units", "rig").with("org.snakeyaml.engine..")),
               Map.entry("simulate", Room.pure("units", "rig", "reading", "plan")),

@@ -30,7 +30,10 @@ public final class Profiles {
           "status-letter",
           "control-frame",
           "binary-sum",
-          "binary-crc");
+          "binary-crc",
+          "ble-weight-scale",
+          "ble-text-stream",
+          "ble-binary-message");
 
   private final Map<String, Profile> byName;
   private final List<String> problems;

@@ -1,5 +1,7 @@
 package pourwright.device.protocol;
 
+import java.util.Optional;
+import pourwright.device.BleSettings;
 import pourwright.device.Decoder;
 import pourwright.device.LineSettings;
 import pourwright.device.ScaleCommands;
@@ -12,13 +14,26 @@ import pourwright.device.ScaleCommands;
  * @param link the serial settings such scales come with
  * @param shape what a weight looks like
  * @param commands what the scale can be asked
+ * @param ble where a Bluetooth scale of this kind sends its weight; empty for one on a cable
+ * @param caution what the brewer has to know before trusting it, one plain sentence
  */
 public record Profile(
-    String name, String about, LineSettings link, Shape shape, ScaleCommands commands) {
+    String name,
+    String about,
+    LineSettings link,
+    Shape shape,
+    ScaleCommands commands,
+    Optional<BleSettings> ble,
+    Optional<String> caution) {
 
-  /** For a byte stream, which may be cut anywhere and may begin anywhere. */
+  /**
+   * For what such a scale sends: a byte stream, which may be cut anywhere and may begin anywhere,
+   * or whole messages where its Bluetooth settings say so.
+   */
   public Decoder newDecoder() {
-    return shape.newDecoder();
+    return ble.filter(BleSettings::isMessageWise).isPresent()
+        ? shape.newMessageDecoder()
+        : shape.newDecoder();
   }
 
   /**

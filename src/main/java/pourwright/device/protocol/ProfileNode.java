@@ -1,5 +1,7 @@
 package pourwright.device.protocol;
 
+import java.math.BigDecimal;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -7,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.UUID;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.snakeyaml.engine.v2.nodes.MappingNode;
@@ -14,6 +17,7 @@ import org.snakeyaml.engine.v2.nodes.Node;
 import org.snakeyaml.engine.v2.nodes.NodeTuple;
 import org.snakeyaml.engine.v2.nodes.ScalarNode;
 import org.snakeyaml.engine.v2.nodes.SequenceNode;
+import pourwright.device.BleSettings;
 import pourwright.device.Bytes;
 
 /** One value of a profile's text, which knows where it stands. */
@@ -141,6 +145,36 @@ final class ProfileNode {
 
   static String word(Enum<?> value) {
     return value.name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  /** A time in seconds, in steps of a millisecond, above 0. */
+  Duration seconds(int greatest) throws InvalidProfileException {
+    if (text().matches("\\d{1,4}(\\.\\d{1,3})?")) {
+      Duration time = Duration.ofMillis(new BigDecimal(text()).movePointRight(3).longValueExact());
+      if (!time.isZero() && time.toSeconds() <= greatest) {
+        return time;
+      }
+    }
+    throw wrong(
+        "'" + name + "' should be seconds above 0 up to " + greatest + ", not '" + text() + "'");
+  }
+
+  /** A Bluetooth UUID: four hexadecimal digits of the standard, or all thirty-two. */
+  UUID uuid() throws InvalidProfileException {
+    String word = text();
+    if (word.matches("[0-9A-Fa-f]{4}")) {
+      return BleSettings.standard(Integer.parseInt(word, 16));
+    }
+    if (word.matches("[0-9A-Fa-f]{8}(-[0-9A-Fa-f]{4}){3}-[0-9A-Fa-f]{12}")) {
+      return UUID.fromString(word);
+    }
+    throw wrong(
+        "'"
+            + name
+            + "' should be a Bluetooth UUID, as in 181d or"
+            + " 0000181d-0000-1000-8000-00805f9b34fb, not '"
+            + word
+            + "'");
   }
 
   /** Bytes in hexadecimal, with or without blanks between the pairs. */

@@ -7,11 +7,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.UUID;
 import org.snakeyaml.engine.v2.api.LoadSettings;
 import org.snakeyaml.engine.v2.api.lowlevel.Compose;
 import org.snakeyaml.engine.v2.exceptions.MarkedYamlEngineException;
 import org.snakeyaml.engine.v2.exceptions.YamlEngineException;
 import org.snakeyaml.engine.v2.nodes.Node;
+import pourwright.device.BleSettings;
+import pourwright.device.BleSettings.KeepAlive;
 import pourwright.device.Bytes;
 import pourwright.device.LineSettings;
 import pourwright.device.ScaleCommands;
@@ -30,6 +33,7 @@ import pourwright.units.MassUnit;
 /** Reads a profile from its text; the format is described in {@code hardware-notes/profiles.md}. */
 public final class ProfileReader {
   private static final int LONGEST_FRAME = 64;
+  private static final int LONGEST_WAIT = 600;
   private static final LoadSettings YAML = LoadSettings.builder().build();
 
   private ProfileReader() {}
@@ -62,7 +66,18 @@ public final class ProfileReader {
 
   private static Profile profile(ProfileNode root) throws InvalidProfileException {
     Section top =
-        root.section("format", "name", "about", "link", "text", "frame", "binary", "commands");
+        root.section(
+            "format",
+            "name",
+            "about",
+            "caution",
+            "link",
+            "ble",
+            "text",
+            "frame",
+            "binary",
+            "standard",
+            "commands");
     top.need("format").whole(1, 1);
     ProfileNode name = top.need("name");
     if (!name.text().matches("[a-z0-9]+(-[a-z0-9]+)*")) {
@@ -71,12 +86,17 @@ public final class ProfileReader {
               + name.text()
               + "'");
     }
+    Shape shape = shape(top, root);
     return new Profile(
         name.text(),
         top.need("about").text(),
         top.find("link").isPresent() ? link(top.need("link")) : LineSettings.COMMON,
-        shape(top, root),
-        top.find("commands").isPresent() ? commands(top.need("commands")) : ScaleCommands.NONE);
+        shape,
+        top.find("commands").isPresent() ? commands(top.need("commands")) : ScaleCommands.NONE,
+        top.find("ble").isPresent() ? Optional.of(ble(top.need("ble"), shape)) : Optional.empty(),
+        top.find("caution").isPresent()
+            ? Optional.of(top.need("caution").text())
+            : Optional.empty());
   }
 
   private static LineSettings link(ProfileNode node) throws InvalidProfileException {
@@ -94,6 +114,48 @@ public final class ProfileReader {
             : usual.flowControl());
   }
 
+  private static BleSettings ble(ProfileNode node, Shape shape) throws InvalidProfileException {
+    Section ble =
+        node.section("service", "weight", "commands", "answered", "keep-alive", "payload", "quiet");
+    boolean needsMessages =
+        shape instanceof WeightMeasurement
+            || (shape instanceof BinaryFrame frame && frame.header().size() == 0);
+    boolean isMessageWise =
+        ble.find("payload").isPresent()
+            ? ble.need("payload").oneOf(Map.of("stream", false, "message", true))
+            : needsMessages;
+    if (needsMessages && !isMessageWise) {
+      throw ble.need("payload").wrong("such weights can only be told apart as whole messages");
+    }
+    Optional<UUID> commands =
+        ble.find("commands").isPresent()
+            ? Optional.of(ble.need("commands").uuid())
+            : Optional.empty();
+    return new BleSettings(
+        ble.need("service").uuid(),
+        ble.need("weight").uuid(),
+        commands,
+        ble.find("answered").isEmpty() || ble.need("answered").yesOrNo(),
+        keepAlive(ble, commands),
+        isMessageWise,
+        ble.find("quiet").isPresent()
+            ? ble.need("quiet").seconds(LONGEST_WAIT)
+            : BleSettings.USUAL_QUIET);
+  }
+
+  private static Optional<KeepAlive> keepAlive(Section ble, Optional<UUID> commands)
+      throws InvalidProfileException {
+    if (ble.find("keep-alive").isEmpty()) {
+      return Optional.empty();
+    }
+    if (commands.isEmpty()) {
+      throw ble.need("keep-alive").wrong("'keep-alive' needs 'commands', to know where to write");
+    }
+    Section keep = ble.need("keep-alive").section("text", "hex", "every");
+    return Optional.of(
+        new KeepAlive(written(keep, "keep-alive"), keep.need("every").seconds(LONGEST_WAIT)));
+  }
+
   private static ScaleCommands commands(ProfileNode node) throws InvalidProfileException {
     Section commands = node.section("start", "tare", "zero");
     return new ScaleCommands(
@@ -105,7 +167,10 @@ public final class ProfileReader {
     if (commands.find(key).isEmpty()) {
       return Optional.empty();
     }
-    Section command = commands.need(key).section("text", "hex");
+    return Optional.of(written(commands.need(key).section("text", "hex"), key));
+  }
+
+  private static Bytes written(Section command, String key) throws InvalidProfileException {
     if (command.find("text").isPresent() == command.find("hex").isPresent()) {
       throw command
           .place()
@@ -116,7 +181,7 @@ public final class ProfileReader {
     if (bytes.size() == 0) {
       throw command.place().wrong("'" + key + "' sends nothing");
     }
-    return Optional.of(bytes);
+    return bytes;
   }
 
   private static Bytes ascii(ProfileNode node) throws InvalidProfileException {
@@ -128,19 +193,20 @@ public final class ProfileReader {
 
   private static Shape shape(Section top, ProfileNode root) throws InvalidProfileException {
     List<String> shapes = new ArrayList<>();
-    for (String one : List.of("text", "frame", "binary")) {
+    for (String one : List.of("text", "frame", "binary", "standard")) {
       if (top.find(one).isPresent()) {
         shapes.add(one);
       }
     }
     if (shapes.size() != 1) {
-      throw root.wrong("a profile has exactly one of text, frame and binary");
+      throw root.wrong("a profile has exactly one of text, frame, binary and standard");
     }
     ProfileNode node = top.need(shapes.get(0));
     return switch (shapes.get(0)) {
       case "text" -> text(node);
       case "frame" -> frame(node);
-      default -> binary(node);
+      case "standard" -> node.oneOf(Map.of("weight-measurement", new WeightMeasurement()));
+      default -> binary(node, top.find("ble").isPresent());
     };
   }
 
@@ -285,7 +351,8 @@ public final class ProfileReader {
     return new ControlFrame(start, width, pattern, end, endAt, tail, field);
   }
 
-  private static BinaryFrame binary(ProfileNode node) throws InvalidProfileException {
+  private static BinaryFrame binary(ProfileNode node, boolean mayLackHeader)
+      throws InvalidProfileException {
     Section frame =
         node.section(
             "header",
@@ -301,9 +368,10 @@ public final class ProfileReader {
             "under",
             "battery",
             "check");
-    Bytes header = frame.need("header").hex();
+    Bytes header =
+        mayLackHeader && frame.find("header").isEmpty() ? Bytes.NONE : frame.need("header").hex();
     int length = frame.need("length").whole(1, LONGEST_FRAME);
-    if (header.size() == 0 || header.size() >= length) {
+    if ((header.size() == 0 && !mayLackHeader) || header.size() >= length) {
       throw frame.need("header").wrong("'header' holds at least one byte, fewer than 'length'");
     }
     if (frame.find("step").isPresent() == frame.find("unit").isPresent()) {

@@ -49,6 +49,9 @@ class ProfilesTest {
       if (profile.name().equals("control-frame") && tenths == 99_999) {
         continue; // no room in seven characters with two decimals
       }
+      if (profile.name().equals("ble-weight-scale") && tenths != 0) {
+        continue; // steps of 5 g, nothing below zero
+      }
       Bytes said = encoder.weight(mass, Stability.MOVING);
       assertThat(decoder.feed(new Chunk(at, said)))
           .as(said.toString())
