@@ -1,9 +1,6 @@
 package pourwright.cli;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.StreamWriteFeature;
-import com.fasterxml.jackson.core.json.JsonWriteFeature;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -27,6 +24,7 @@ import pourwright.detect.Analysis;
 import pourwright.detect.Curve;
 import pourwright.detect.DetectorSettings;
 import pourwright.detect.Findings;
+import pourwright.device.catalogue.Profiles;
 import pourwright.plan.Plan;
 import pourwright.record.ResultJson;
 import pourwright.rig.Rig;
@@ -48,13 +46,6 @@ import pourwright.units.Mass;
     },
     sortOptions = false)
 final class AnalyseCommand implements Callable<Integer> {
-  /** Plain ASCII, so that it is UTF-8 whatever the terminal's character set is. */
-  private static final JsonFactory JSON =
-      JsonFactory.builder()
-          .enable(JsonWriteFeature.ESCAPE_NON_ASCII)
-          .disable(StreamWriteFeature.AUTO_CLOSE_TARGET)
-          .build();
-
   /** Heavier things do not stand on a kitchen scale (g); own choice. */
   private static final double MOST_GRAMS = 10_000;
 
@@ -105,17 +96,6 @@ final class AnalyseCommand implements Callable<Integer> {
 
   @Spec private @Nullable CommandSpec spec;
 
-  /** How results are written. */
-  enum Format {
-    TEXT,
-    JSON;
-
-    @Override
-    public String toString() {
-      return name().toLowerCase(Locale.ROOT);
-    }
-  }
-
   @Override
   public Integer call() throws Failure {
     Optional<Rig> namedRig = Optional.ofNullable(rig).map(this::rigNamed);
@@ -126,7 +106,11 @@ final class AnalyseCommand implements Callable<Integer> {
         planFile.isPresent() ? settings(asked, planFile.map(PlanFile::plan)) : asked;
 
     Recorded recorded =
-        Recorded.read(trace, namedRig.or(() -> planFile.map(file -> file.plan().rig())), System.in);
+        Recorded.read(
+            trace,
+            namedRig.or(() -> planFile.map(file -> file.plan().rig())),
+            System.in,
+            () -> Profiles.with(RunOptions.dataFolder(Optional.empty()).profiles()));
     List<Curve> curves = recorded.curvesOf(recorded.rig(), trace);
     Analysis analysis = Analysis.of(recorded.rig(), settings, curves);
     Optional<Comparison> comparison =
@@ -185,8 +169,7 @@ final class AnalyseCommand implements Callable<Integer> {
   private void printJson(Findings findings, Optional<Comparison> comparison, List<String> notes)
       throws Failure {
     PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-    try (JsonGenerator json = JSON.createGenerator(out)) {
-      json.useDefaultPrettyPrinter();
+    try (JsonGenerator json = Json.write(out)) {
       json.writeStartObject();
       ResultJson.writeMembers(json, findings, comparison, notes);
       json.writeEndObject();

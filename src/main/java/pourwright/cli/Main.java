@@ -53,7 +53,9 @@ public final class Main implements Runnable {
   /** The commands by name; only the one that is asked for is made, as each costs start-up time. */
   private static Map<String, Supplier<Object>> commands() {
     Map<String, Supplier<Object>> commands = new LinkedHashMap<>();
+    commands.put("rehearse", RehearseCommand::new);
     commands.put("analyse", AnalyseCommand::new);
+    commands.put("scales", ScalesCommand::new);
     commands.put("plan", PlanCommand::new);
     commands.put("completion", CompletionCommand::new);
     return commands;

@@ -11,10 +11,13 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import pourwright.detect.Curve;
 import pourwright.device.Decoder;
 import pourwright.device.Decoder.Decoded;
 import pourwright.device.Transport.Arrival;
+import pourwright.device.catalogue.Profiles;
+import pourwright.device.protocol.Profile;
 import pourwright.recording.BadRecording;
 import pourwright.recording.RawStreamReader;
 import pourwright.recording.TraceCsv;
@@ -36,18 +39,21 @@ record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
    * Reads a trace or a raw stream, whichever it is; {@code -} reads standard input.
    *
    * @param asked the rig the brewer named, or that of the plan
+   * @param profiles asked for only when a raw stream needs one
    */
-  static Recorded read(String name, Optional<Rig> asked, InputStream stdin) throws Failure {
+  static Recorded read(
+      String name, Optional<Rig> asked, InputStream stdin, Supplier<Profiles> profiles)
+      throws Failure {
     try {
       if (name.equals(STDIN)) {
-        return read(new BufferedInputStream(stdin), "standard input", asked);
+        return read(new BufferedInputStream(stdin), "standard input", asked, profiles);
       }
       Path file = Path.of(name);
       if (Files.isDirectory(file)) {
         throw new Failure(name + ": is a folder; name a recording in it");
       }
       try (InputStream in = new BufferedInputStream(Files.newInputStream(file), 1 << 16)) {
-        return read(in, name, asked);
+        return read(in, name, asked, profiles);
       }
     } catch (BadRecording bad) {
       throw new Failure(String.valueOf(bad.getMessage()), bad);
@@ -60,9 +66,10 @@ record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
     }
   }
 
-  private static Recorded read(InputStream in, String name, Optional<Rig> asked)
+  private static Recorded read(
+      InputStream in, String name, Optional<Rig> asked, Supplier<Profiles> profiles)
       throws IOException, Failure {
-    return looksRaw(in) ? readRaw(in, name, asked) : readTrace(in, name, asked);
+    return looksRaw(in) ? readRaw(in, name, asked, profiles) : readTrace(in, name, asked);
   }
 
   /** A raw stream begins with a header, or with a time and a blank; a trace with its columns. */
@@ -96,7 +103,8 @@ record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
   }
 
   /** One raw stream is one scale; its headers say which, and how to read it. */
-  private static Recorded readRaw(InputStream in, String name, Optional<Rig> asked)
+  private static Recorded readRaw(
+      InputStream in, String name, Optional<Rig> asked, Supplier<Profiles> profiles)
       throws IOException, Failure {
     try (RawStreamReader stream = RawStreamReader.of(in, name)) {
       Optional<String> profile = stream.findHeader("profile");
@@ -104,7 +112,13 @@ record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
         throw new Failure(
             name + ": does not say how to read it; add a first line such as #profile: bare-number");
       }
-      Decoder decoder = Shelf.decoderOf(profile.get());
+      Decoder decoder =
+          profiles
+              .get()
+              .find(profile.get())
+              .map(Profile::newDecoder)
+              .orElseThrow(
+                  () -> new Failure(name + ": there is no profile called " + profile.get()));
       Rig rig = asked.or(() -> stream.findHeader("rig").flatMap(Rig::findByWord)).orElse(Rig.WHOLE);
       Place place =
           stream

@@ -41,7 +41,7 @@ public final class Played {
   private Played() {}
 
   /** Two pours of {@link #PLAN} begun at 3 s on a tared rig, and a lift at 40 s. */
-  static double twoPours(double at) {
+  public static double twoPours(double at) {
     double first = Math.max(0, Math.min(40, (at - 3) * 5));
     double second = Math.max(0, Math.min(60, (at - 23) * 6));
     return first + second - (at > 40 ? 70 : 0);

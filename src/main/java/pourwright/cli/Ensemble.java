@@ -1,0 +1,84 @@
+package pourwright.cli;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import pourwright.device.ScaleAddress;
+import pourwright.rig.Rig;
+
+/**
+ * Who rehearses what on which scales.
+ *
+ * @param lanes one per brewer
+ */
+record Ensemble(List<Part> lanes) {
+  Ensemble {
+    lanes = List.copyOf(lanes);
+  }
+
+  /**
+   * One brewer.
+   *
+   * @param texts the scales as they were written, in the order of the rig's places
+   * @param scales the same, understood
+   */
+  record Part(
+      String brewer,
+      Rig rig,
+      Optional<PlanFile> plan,
+      List<String> texts,
+      List<ScaleAddress> scales) {
+    Part {
+      texts = List.copyOf(texts);
+      scales = List.copyOf(scales);
+    }
+  }
+
+  /**
+   * Deals scales out to brewers: each takes as many as the rig has places, in order.
+   *
+   * @param plans none, one for all, or one for each
+   * @throws IllegalArgumentException when they do not come out even; the message is one sentence
+   */
+  static Ensemble of(
+      List<PlanFile> plans,
+      Optional<Rig> named,
+      List<String> texts,
+      List<ScaleAddress> scales,
+      List<String> brewers) {
+    List<Part> parts = new ArrayList<>();
+    int taken = 0;
+    while (taken < scales.size()) {
+      int number = parts.size();
+      Optional<PlanFile> plan =
+          plans.size() > 1 && number < plans.size()
+              ? Optional.of(plans.get(number))
+              : plans.stream().findFirst();
+      Rig rig = named.or(() -> plan.map(file -> file.plan().rig())).orElse(Rig.WHOLE);
+      int wanted = rig.places().size();
+      if (scales.size() - taken < wanted) {
+        throw new IllegalArgumentException(
+            "a split rig needs two --scale: first the one under everything, then the one under "
+                + "the server");
+      }
+      String brewer = number < brewers.size() ? brewers.get(number) : "brewer " + (number + 1);
+      parts.add(
+          new Part(
+              brewer,
+              rig,
+              plan,
+              texts.subList(taken, taken + wanted),
+              scales.subList(taken, taken + wanted)));
+      taken += wanted;
+    }
+    if (plans.size() > 1 && plans.size() != parts.size()) {
+      throw new IllegalArgumentException(
+          plans.size()
+              + " plans do not fit "
+              + parts.size()
+              + (parts.size() == 1 ? " brewer" : " brewers")
+              + "; give one plan for all, or one for each");
+    }
+    return new Ensemble(parts);
+  }
+}

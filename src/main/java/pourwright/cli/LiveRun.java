@@ -1,0 +1,209 @@
+package pourwright.cli;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Consumer;
+import org.jline.utils.Signals;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import pourwright.coach.Feedback;
+import pourwright.detect.DetectorSettings;
+import pourwright.device.ScaleAddress;
+import pourwright.device.SessionClock;
+import pourwright.device.catalogue.Profiles;
+import pourwright.record.DataFolder;
+import pourwright.record.ResultJson;
+import pourwright.record.RunFolder;
+import pourwright.rig.Place;
+import pourwright.session.Audience;
+import pourwright.session.Command;
+import pourwright.session.Outcome;
+import pourwright.session.PlacedScale;
+import pourwright.session.Rehearsal;
+import pourwright.session.RunStart;
+import pourwright.session.Setup;
+import pourwright.session.Stand;
+
+/** Wires up one rehearsal, runs it to its end and says what came of it. */
+final class LiveRun {
+  private final PrintWriter out;
+  private final PrintWriter err;
+  private final RunOptions options;
+
+  LiveRun(PrintWriter out, PrintWriter err, RunOptions options) {
+    this.out = out;
+    this.err = err;
+    this.options = options;
+  }
+
+  /**
+   * @return the exit status
+   * @throws Failure when a scale cannot be reached or the run cannot be kept
+   */
+  int run(Ensemble ensemble, Feedback feedback) throws Failure, InterruptedException {
+    DataFolder data = options.data();
+    try {
+      data.checkWritable();
+    } catch (IOException refused) {
+      throw new Failure(String.valueOf(refused.getMessage()), refused);
+    }
+    Logs.into(data);
+    Profiles profiles = Profiles.with(data.profiles());
+    profiles.problems().forEach(problem -> err.println("note: " + problem));
+    err.flush();
+
+    List<PlacedScale> scales = open(ensemble, new Connections(profiles, SessionClock.start()));
+    Setup setup = setup(ensemble, feedback, scales);
+    RunFolder folder = new RunFolder(data.runs());
+    Relay relay = new Relay();
+    Outcome outcome;
+    List<String> troubles;
+    try (View view = view(relay)) {
+      Rehearsal rehearsal = new Rehearsal(setup, List.of(folder), List.of(view.audience()));
+      relay.rehearsal = rehearsal;
+      for (String signal : List.of("INT", "TERM", "HUP")) {
+        Signals.register(signal, () -> rehearsal.tell(new Command.Stop()));
+      }
+      outcome = rehearsal.run();
+      troubles = rehearsal.troubles();
+    }
+    say(outcome);
+    folder.folder().ifPresent(path -> err.println("kept in " + path));
+    err.flush();
+    if (!troubles.isEmpty()) {
+      throw new Failure(troubles.get(0));
+    }
+    return CommandLine.ExitCode.OK;
+  }
+
+  /** Passes on what the keys say, once there is a rehearsal to tell. */
+  private static final class Relay implements Consumer<Command> {
+    private volatile @Nullable Rehearsal rehearsal;
+
+    @Override
+    public void accept(Command command) {
+      Rehearsal running = rehearsal;
+      if (running != null) {
+        running.tell(command);
+      }
+    }
+  }
+
+  /** What shows the run, and gives the terminal back afterwards. */
+  private record View(Audience audience, Runnable end) implements AutoCloseable {
+    @Override
+    public void close() {
+      end.run();
+    }
+  }
+
+  private View view(Consumer<Command> tell) throws Failure {
+    if (options.isByLine() || "dumb".equals(System.getenv("TERM"))) {
+      return new View(new PlainLines(err), () -> {});
+    }
+    try {
+      TerminalScreen screen = TerminalScreen.open(System.getenv("NO_COLOR") == null, tell);
+      return new View(screen, screen::close);
+    } catch (IOException | IllegalStateException noTerminal) {
+      return new View(new PlainLines(err), () -> {});
+    }
+  }
+
+  /** All or none. */
+  private static List<PlacedScale> open(Ensemble ensemble, Connections connections) throws Failure {
+    List<PlacedScale> opened = new ArrayList<>();
+    try {
+      for (int lane = 0; lane < ensemble.lanes().size(); lane++) {
+        Ensemble.Part part = ensemble.lanes().get(lane);
+        List<Place> places = part.rig().places();
+        for (int i = 0; i < places.size(); i++) {
+          opened.add(
+              connections.open(
+                  part.texts().get(i), part.scales().get(i), new Stand(lane + 1, places.get(i))));
+        }
+      }
+    } catch (Failure | RuntimeException failed) {
+      opened.forEach(scale -> scale.transport().close());
+      throw failed;
+    }
+    return opened;
+  }
+
+  private static Setup setup(Ensemble ensemble, Feedback feedback, List<PlacedScale> scales) {
+    List<RunStart.Lane> lanes = new ArrayList<>();
+    List<DetectorSettings> settings = new ArrayList<>();
+    for (Ensemble.Part part : ensemble.lanes()) {
+      int number = lanes.size() + 1;
+      lanes.add(
+          new RunStart.Lane(
+              number,
+              part.brewer(),
+              part.rig(),
+              part.plan().map(file -> new RunStart.WrittenPlan(file.text(), file.plan())),
+              scales.stream()
+                  .filter(scale -> scale.stand().lane() == number)
+                  .map(
+                      scale ->
+                          new RunStart.HeardScale(scale.stand(), scale.address(), scale.profile()))
+                  .toList()));
+      settings.add(
+          part.plan()
+              .map(file -> Lanes.settings(file.plan()))
+              .orElseGet(DetectorSettings::standard));
+    }
+    boolean isSimulated =
+        ensemble.lanes().stream()
+            .flatMap(part -> part.scales().stream())
+            .allMatch(ScaleAddress.Sim.class::isInstance);
+    RunStart start =
+        new RunStart(Instant.now(), Main.Version.nameAndVersion(), isSimulated, feedback, 0, lanes);
+    return new Setup(start, settings, scales, Setup.USUAL_IDLE_LIMIT);
+  }
+
+  private void say(Outcome outcome) throws Failure {
+    if (options.format() == Format.JSON) {
+      sayJson(outcome);
+    } else {
+      for (Outcome.LaneOutcome lane : outcome.lanes()) {
+        if (outcome.lanes().size() > 1) {
+          out.println(outcome.start().lanes().get(lane.number() - 1).brewer());
+        }
+        out.print(ResultText.of(lane.analysis().findings(), lane.comparison()));
+      }
+    }
+    out.flush();
+  }
+
+  /** One result, or for several brewers an object with one result per lane. */
+  private void sayJson(Outcome outcome) throws Failure {
+    try (JsonGenerator json = Json.write(out)) {
+      boolean isOne = outcome.lanes().size() == 1;
+      json.writeStartObject();
+      if (!isOne) {
+        json.writeNumberField("format", 1);
+        json.writeArrayFieldStart("lanes");
+      }
+      for (Outcome.LaneOutcome lane : outcome.lanes()) {
+        if (!isOne) {
+          json.writeStartObject();
+          json.writeStringField("brewer", outcome.start().lanes().get(lane.number() - 1).brewer());
+        }
+        ResultJson.writeMembers(json, lane.analysis().findings(), lane.comparison(), List.of());
+        if (!isOne) {
+          json.writeEndObject();
+        }
+      }
+      if (!isOne) {
+        json.writeEndArray();
+      }
+      json.writeEndObject();
+      json.writeRaw('\n');
+    } catch (IOException failed) {
+      throw new Failure("the result could not be written: " + failed.getMessage(), failed);
+    }
+  }
+}

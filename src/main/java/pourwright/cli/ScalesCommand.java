@@ -1,0 +1,69 @@
+package pourwright.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import pourwright.device.catalogue.Profiles;
+import pourwright.device.protocol.Profile;
+import pourwright.device.serial.Ports;
+import pourwright.record.DataFolder;
+
+/** What scales can be connected, and how they can be read. */
+@Command(
+    name = "scales",
+    versionProvider = Main.Version.class,
+    mixinStandardHelpOptions = true,
+    usageHelpAutoWidth = true,
+    header = "List ports and profiles, to find out how to name your scale.",
+    description = {
+      "",
+      "A scale is named by how it is connected and the profile that reads it, such as "
+          + "serial:/dev/ttyUSB0?profile=number-unit.",
+      ""
+    },
+    sortOptions = false)
+final class ScalesCommand implements Callable<Integer> {
+  @Option(
+      names = "--data",
+      paramLabel = "DIR",
+      description = "Data folder, whose folder profiles holds your own profiles.")
+  private @Nullable Path data;
+
+  @Spec private @Nullable CommandSpec spec;
+
+  @Override
+  public Integer call() {
+    CommandLine own = Objects.requireNonNull(spec).commandLine();
+    PrintWriter out = own.getOut();
+    DataFolder folder = RunOptions.dataFolder(Optional.ofNullable(data));
+    List<Ports.Port> ports = Ports.list();
+    out.println(ports.isEmpty() ? "No serial port is there; plug the scale in." : "Serial ports:");
+    for (Ports.Port port : ports) {
+      out.println("  serial:" + port.path() + "   " + port.description());
+    }
+    Profiles profiles = Profiles.with(folder.profiles());
+    out.println();
+    out.println("Profiles:");
+    for (Profile profile : profiles.list()) {
+      out.println(
+          String.format(
+              Locale.ROOT, "  %-16s %s (%s)", profile.name(), profile.about(), profile.link()));
+    }
+    out.println();
+    out.println("Your own profiles go into " + folder.profiles());
+    out.flush();
+    profiles.problems().forEach(problem -> own.getErr().println("note: " + problem));
+    own.getErr().flush();
+    return CommandLine.ExitCode.OK;
+  }
+}
