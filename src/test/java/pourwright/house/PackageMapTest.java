@@ -107,6 +107,17 @@ class PackageMapTest {
                           "recording",
                           "session")
                       .with("com.fasterxml.jackson..", "org.slf4j..")),
+              Map.entry("sound", Room.rim().with("org.slf4j..")),
+              Map.entry(
+                  "web",
+                  Room.rim(
+                          "units", "rig", "reading", "detect", "plan", "compare", "coach",
+                          "session", "sound")
+                      .with(
+                          "com.fasterxml.jackson..",
+                          "com.google.zxing..",
+                          "org.eclipse.jetty..",
+                          "org.slf4j..")),
               Map.entry("cli", Room.rim("..").with(".."))));
 
   /** Parts of the JDK that pure code must not touch: files, threads, clocks, network, screens. */
