@@ -237,7 +237,8 @@ public final class LivePage implements Audience, Subscriber.Pages {
     Outcome result = outcome;
     return result == null
         ? Optional.empty()
-        : Optional.of(PageJson.outcome(run, result, hidden(), List.copyOf(afterwords.values())));
+        : Optional.of(
+            PageJson.outcome(run, result, hidden(), List.copyOf(afterwords.values()), tracks));
   }
 
   /** What of this run must not be shown yet. */

@@ -3,8 +3,12 @@ package pourwright.web;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import pourwright.coach.Advice;
 import pourwright.coach.Cue;
 import pourwright.coach.Guidance;
 import pourwright.compare.Comparison;
@@ -164,8 +168,7 @@ final class PageJson {
       if (!hidden.hides(lane.number(), pour.index())) {
         one.put("poured_g", grams(pour.poured()));
       }
-      Mass estimate =
-          hidden.estimates().getOrDefault(lane.number(), java.util.Map.of()).get(pour.index());
+      Mass estimate = hidden.estimates().getOrDefault(lane.number(), Map.of()).get(pour.index());
       if (estimate != null) {
         one.put("estimate_g", grams(estimate));
       }
@@ -305,14 +308,27 @@ final class PageJson {
     return view.substring(0, view.length() - 1) + ",\"trace\":" + trace + "}";
   }
 
-  static String outcome(int run, Outcome outcome, Hidden hidden, List<Afterword> afterwords) {
+  /**
+   * The judged run.
+   *
+   * @param tracks what was shown live, for lanes whose outcome has no curve of its own
+   */
+  static String outcome(
+      int run,
+      Outcome outcome,
+      Hidden hidden,
+      List<Afterword> afterwords,
+      Map<Integer, Track> tracks) {
     ObjectNode node = message("outcome", run);
     node.put("why", word(outcome.why()));
     node.put("length_s", rounded(outcome.length().toNanos() / 1e9, 10));
     node.put("void", outcome.isVoid());
+    if (!hidden.isOn()) {
+      workOn(outcome).ifPresent(advice -> node.put("work_on", advice));
+    }
     ArrayNode lanes = node.putArray("lanes");
     for (Outcome.LaneOutcome lane : outcome.lanes()) {
-      lanes.add(laneOutcome(outcome, lane, hidden));
+      lanes.add(laneOutcome(outcome, lane, hidden, Optional.ofNullable(tracks.get(lane.number()))));
     }
     ArrayNode notes = node.putArray("afterwords");
     for (Afterword afterword : afterwords) {
@@ -324,7 +340,25 @@ final class PageJson {
     return node.toString();
   }
 
-  private static ObjectNode laneOutcome(Outcome outcome, Outcome.LaneOutcome lane, Hidden hidden) {
+  /** Of the lane that departed most from its plan. */
+  private static Optional<String> workOn(Outcome outcome) {
+    return outcome.lanes().stream()
+        .filter(lane -> lane.comparison().isPresent())
+        .max(Comparator.comparingDouble(lane -> lane.comparison().get().deviationIndex()))
+        .flatMap(
+            lane -> {
+              RunStart.Lane start = outcome.start().lanes().get(lane.number() - 1);
+              String whose = outcome.lanes().size() > 1 ? start.brewer() + ": " : "";
+              return start
+                  .plan()
+                  .map(
+                      written ->
+                          whose + Advice.workOn(written.plan(), lane.comparison().orElseThrow()));
+            });
+  }
+
+  private static ObjectNode laneOutcome(
+      Outcome outcome, Outcome.LaneOutcome lane, Hidden hidden, Optional<Track> track) {
     ObjectNode node = JSON.objectNode();
     node.put("number", lane.number());
     Findings findings = lane.analysis().findings();
@@ -335,8 +369,7 @@ final class PageJson {
     for (Findings.Pour pour : findings.pours()) {
       ObjectNode one = pours.addObject();
       one.put("index", pour.index());
-      Mass estimate =
-          hidden.estimates().getOrDefault(lane.number(), java.util.Map.of()).get(pour.index());
+      Mass estimate = hidden.estimates().getOrDefault(lane.number(), Map.of()).get(pour.index());
       if (estimate == null) {
         estimate = lane.estimates().get(pour.index());
       }
@@ -384,6 +417,8 @@ final class PageJson {
             });
     if (!lane.curve().isEmpty()) {
       node.set("curve", curve(outcome, lane.curve()));
+    } else {
+      track.ifPresent(shown -> node.set("curve", curve(shown)));
     }
     return node;
   }
@@ -398,6 +433,17 @@ final class PageJson {
             .plan()
             .map(written -> Schedule.of(written.plan()).clockZero(water))
             .orElse(water));
+  }
+
+  private static ObjectNode curve(Track track) {
+    ObjectNode node = JSON.objectNode();
+    ArrayNode seconds = node.putArray("s");
+    ArrayNode grams = node.putArray("g");
+    for (int i = 0; i < track.size(); i++) {
+      seconds.add(rounded(track.seconds(i), 1000));
+      grams.add(rounded(track.grams(i), 100));
+    }
+    return node;
   }
 
   private static ObjectNode curve(Outcome outcome, PouredCurve curve) {

@@ -11,7 +11,6 @@ const FARTHEST = 46;
 const TILT_SHARE = 14;
 const MOST_TILT = 28;
 const SILLS_CLOSE_S = 10;
-const RESULT_SHOWN_S = 7;
 const CUE_SHOWN_S = 2.5;
 const TALK_SHOWN_S = 12;
 const TALK_AHEAD_S = 10;
@@ -25,7 +24,7 @@ export function createBrewer(lane, feedback) {
     figure: both(".figure"),
     unit: both(".unit"),
     which: both(".which"),
-    flow: both(".flow"),
+    flow: both(".flow-is"),
     cue: both(".cue"),
     surfaces: [one(".water"), one(".line")],
     ribbon: one(".ribbon"),
@@ -96,7 +95,7 @@ export function createBrewer(lane, feedback) {
 
     const number = isPouring ? guide.pour : next ? next.pour : null;
     write(parts.which, number && plan ? `pour ${number} of ${plan.pours.length}` : "");
-    write(parts.flow, "");
+    write(parts.flow, isOpen ? flows(guide) : "");
     if (!isPouring) seen.figure = null;
 
     if (isLost) {
@@ -109,7 +108,6 @@ export function createBrewer(lane, feedback) {
       const toGo = steady(guide.to_go_g);
       figure(grams(Math.abs(toGo)), false);
       write(parts.unit, toGo < 0 ? "g too much" : "g to go");
-      write(parts.flow, `${guide.flow_g_per_s.toFixed(1)} of ${guide.wanted_flow_g_per_s.toFixed(1)} g/s`);
     } else if (isPouring) {
       figure(grams(plan.pours[guide.pour - 1].add_g), false);
       write(parts.unit, "g in this pour");
@@ -132,6 +130,10 @@ export function createBrewer(lane, feedback) {
     level(isOpen ? guide : null);
   }
 
+  function flows(guide) {
+    return `${guide.flow_g_per_s.toFixed(1)} of ${guide.wanted_flow_g_per_s.toFixed(1)} g/s`;
+  }
+
   function sills(isWaiting, until) {
     if (!isWaiting || until === null || until > SILLS_CLOSE_S) return 0;
     return until <= 0 ? 1 : 1 - until / SILLS_CLOSE_S;
@@ -139,9 +141,10 @@ export function createBrewer(lane, feedback) {
 
   function showNext(view) {
     const next = view.guide && view.guide.next;
-    const isFirst = next && next.reason === "first";
-    one(".next-word").textContent = next ? (isFirst ? "first" : `then pour ${next.pour}`) : "";
-    one(".next-mass").textContent = next ? `${grams(next.add_g)} g` : "";
+    const isPouring = view.guide && view.guide.pour !== undefined;
+    one(".next-word").textContent = next ? (isPouring ? `then pour ${next.pour}` : `pour ${next.pour}`) : "";
+    // Between pours the big figure says the grams already.
+    one(".next-mass").textContent = next && isPouring ? `${grams(next.add_g)} g` : "";
     one(".next-when").textContent = !next || next.in_s === undefined ? "" : when(next.in_s);
     one(".next-why span").textContent = next ? REASONS[next.reason] : "";
     one(".why-mark path").setAttribute("d", next ? REASON_MARKS[next.reason] : "");
@@ -160,7 +163,9 @@ export function createBrewer(lane, feedback) {
     if (lost) text = lost.loss.why;
     else if (notices.length > 0) text = notices[0];
     else if (view.phase === "running") text = talk(view) || result(view) || "";
-    else if (view.phase === "armed") text = feedback === "blind" ? "blind run: nothing is shown before your guess" : "";
+    else if (view.phase === "armed") {
+      text = feedback === "blind" ? "blind run: guess first, then see" : "pour when you are ready";
+    }
     parts.ribbon.classList.toggle("is-alarm", isAlarm);
     write([parts.ribbon], text);
     parts.ribbon.title = text;
@@ -179,11 +184,13 @@ export function createBrewer(lane, feedback) {
   function result(view) {
     const ended = view.pours.filter((pour) => pour.end_s !== undefined);
     const last = ended[ended.length - 1];
-    if (!last || view.at_s - last.end_s > RESULT_SHOWN_S || !view.judged) return null;
+    if (!last || !view.judged || last !== view.pours[view.pours.length - 1]) return null;
     const judged = view.judged.find((pour) => pour.made.includes(last.index));
     if (!judged) return null;
     const isIn = judged.verdict === "inside";
-    return `${isIn ? "●" : "◆"} pour ${judged.planned ?? "not planned"}: ${signed(judged.mass_error_g)} g`;
+    const name = judged.planned === undefined ? "a pour nobody planned" : `pour ${judged.planned}`;
+    const start = judged.start_error_s ? `, ${signed(judged.start_error_s)} s` : "";
+    return `${isIn ? "●" : "◆"} ${name}: ${signed(judged.mass_error_g)} g${start}`;
   }
 
   function showCue(view) {
@@ -197,7 +204,8 @@ export function createBrewer(lane, feedback) {
   function askGuess(view) {
     const open = view.pours.find(
       (pour) => pour.end_s !== undefined && pour.estimate_g === undefined && !skipped.has(pour.index));
-    const isAsking = Boolean(view.hidden && open && view.phase === "running");
+    const isPouring = view.guide && view.guide.pour !== undefined;
+    const isAsking = Boolean(view.hidden && open && view.phase === "running" && !isPouring);
     if (isAsking && seen.guessing !== open.index) {
       seen.guessing = open.index;
       one(".guess-word").textContent = `pour ${open.index}: how much was it, in grams?`;

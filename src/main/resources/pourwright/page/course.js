@@ -118,9 +118,11 @@ export function createCourse(host, plan, isLive) {
       ctx.closePath();
       ctx.fillStyle = token("--corridor");
       ctx.fill();
+      ctx.strokeStyle = token("--rule");
+      ctx.lineWidth = scale;
+      ctx.stroke();
       ctx.beginPath();
       path(ctx, x, planned);
-      ctx.strokeStyle = token("--rule");
       ctx.lineWidth = 1.5 * scale;
       ctx.setLineDash([6 * scale, 5 * scale]);
       ctx.stroke();
@@ -147,11 +149,12 @@ export function createCourse(host, plan, isLive) {
       if (plan) {
         for (const mark of plan.talk) {
           const px = chart.valToPos(mark.at_clock_s, "x", true);
-          ctx.beginPath();
-          ctx.arc(px, top + 2 * scale, 6 * scale, 0, Math.PI, false);
-          ctx.closePath();
           ctx.fillStyle = token("--faint");
-          ctx.fill();
+          ctx.fillRect(px - scale, top - 10 * scale, 2 * scale, 24 * scale);
+          ctx.font = `${16 * scale}px Hyperlegible, sans-serif`;
+          ctx.textBaseline = "top";
+          ctx.textAlign = "left";
+          ctx.fillText("say", px + 5 * scale, top - 10 * scale);
         }
       }
       if (now !== null) {

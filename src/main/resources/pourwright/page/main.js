@@ -17,6 +17,7 @@ let run = null;
 let view = null;
 let brewers = [];
 let refusal = null;
+let wokenAt = -Infinity;
 const played = new Set();
 
 function begin(message) {
@@ -26,6 +27,7 @@ function begin(message) {
   played.clear();
   brewers.forEach((brewer) => brewer.remove());
   id("debrief").hidden = true;
+  document.body.classList.remove("is-debriefing");
   id("live").hidden = false;
   id("live").classList.toggle("is-two", run.lanes.length === 2);
   id("live").classList.toggle("is-many", run.lanes.length > 2);
@@ -107,6 +109,7 @@ function receive(message) {
     sound.pour(null);
     id("live").hidden = true;
     id("debrief").hidden = false;
+    document.body.classList.add("is-debriefing");
     showDebrief(id("debrief"), run, message);
   }
 }
@@ -145,11 +148,8 @@ const actions = {
   tare: () => command({ do: "tare", lane: turn() }),
   end: () => command({ do: "stop" }),
   settings: () => dialog.open(),
-  mute() {
-    const wasAsleep = !sound.isAwake();
-    sound.wake();
-    settings.set("muted", wasAsleep ? false : !settings.get("muted"));
-  },
+  // The touch that woke the sound must not mute it.
+  mute: () => settings.set("muted", performance.now() - wokenAt < 1000 ? false : !settings.get("muted")),
   louder: () => settings.set("volume", Math.min(100, settings.get("volume") + 10)),
   softer: () => settings.set("volume", Math.max(0, settings.get("volume") - 10)),
 };
@@ -163,8 +163,11 @@ id("open-settings").addEventListener("click", actions.settings);
 listenKeys(actions, dialog.isOpen);
 for (const event of ["pointerdown", "keydown"]) {
   window.addEventListener(event, () => {
-    sound.wake();
-    setTimeout(showMuted, 100);
+    if (!sound.isAwake()) {
+      wokenAt = performance.now();
+      sound.wake();
+      setTimeout(showMuted, 150);
+    }
   }, { capture: true });
 }
 settings.onChange(() => {

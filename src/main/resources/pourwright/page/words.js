@@ -33,7 +33,7 @@ export const REASONS = {
 export const REASON_MARKS = {
   first: "M12 3v18M5 14l7 7 7-7",
   clock: "M12 3a9 9 0 1 0 .01 0M12 6v6l5 3",
-  gap: "M4 3v18M20 3v18M8 12h8",
+  gap: "M3 3v18M21 3v18M7 12h9M12 8l4 4-4 4",
   drained_expected: "M12 3c4 6 6 8 6 11a6 6 0 0 1-12 0c0-3 2-5 6-11z",
   drained: "M4 21h16M12 3v12M7 10l5 5 5-5",
 };

@@ -11,7 +11,7 @@ import pourwright.units.SessionTime;
 final class HeldTransport implements Transport {
   private final ArrayDeque<Arrival> left;
   private SessionTime last = SessionTime.ZERO;
-  private SessionTime free = SessionTime.ZERO;
+  private SessionTime free = SessionTime.ofNanos(-1);
 
   HeldTransport(List<Arrival> arrivals) {
     left = new ArrayDeque<>(arrivals);

@@ -19,8 +19,11 @@ import pourwright.plan.PlanReading;
 import pourwright.rig.Place;
 import pourwright.rig.Rig;
 import pourwright.session.Afterword;
+import pourwright.session.Audience;
+import pourwright.session.Outcome;
 import pourwright.session.PlacedScale;
 import pourwright.session.Rehearsal;
+import pourwright.session.RehearsalView;
 import pourwright.session.RunStart;
 import pourwright.session.Setup;
 import pourwright.session.Stand;
@@ -32,6 +35,7 @@ final class RehearsedPage implements AutoCloseable {
   private final Pairing pairing;
   private final PageServer server;
   private final Feedback feedback;
+  private final Follower follower = new Follower();
   private List<HeldTransport> transports = List.of();
   private Optional<Thread> running = Optional.empty();
 
@@ -90,8 +94,11 @@ final class RehearsedPage implements AutoCloseable {
     RunStart start = new RunStart(Instant.now(), "pourwright test", true, feedback, 0, lanes);
     Rehearsal rehearsal =
         new Rehearsal(
-            new Setup(start, settings, scales, Setup.USUAL_IDLE_LIMIT), List.of(), List.of(live));
+            new Setup(start, settings, scales, Setup.USUAL_IDLE_LIMIT),
+            List.of(),
+            List.of(live, follower));
     transports = held;
+    follower.restart();
     live.begin(start, rehearsal::tell, kept::add);
     Thread thread =
         new Thread(
@@ -111,6 +118,50 @@ final class RehearsedPage implements AutoCloseable {
   /** Lets the run go on, as fast as it goes, up to this moment of the recording (s). */
   void playTo(double seconds) {
     transports.forEach(transport -> transport.playTo(seconds));
+  }
+
+  /** Waits until the page was shown a view of this moment (s), or the run is over. */
+  void awaitView(double seconds) throws InterruptedException {
+    follower.await(seconds);
+  }
+
+  /** Waits until the run is judged. */
+  void awaitEnd() throws InterruptedException {
+    follower.await(Double.POSITIVE_INFINITY);
+  }
+
+  /** Hears of every view right after the page. */
+  private static final class Follower implements Audience {
+    private static final long PATIENCE_MILLIS = 60_000;
+
+    private double seen;
+
+    synchronized void restart() {
+      seen = 0;
+    }
+
+    @Override
+    public synchronized void see(RehearsalView view) {
+      seen = Math.max(seen, view.at().seconds());
+      notifyAll();
+    }
+
+    @Override
+    public synchronized void conclude(Outcome outcome) {
+      seen = Double.POSITIVE_INFINITY;
+      notifyAll();
+    }
+
+    synchronized void await(double seconds) throws InterruptedException {
+      long deadline = System.currentTimeMillis() + PATIENCE_MILLIS;
+      while (seen < seconds) {
+        long left = deadline - System.currentTimeMillis();
+        if (left <= 0) {
+          throw new AssertionError("the run came only to " + seen + " s, not to " + seconds);
+        }
+        wait(left);
+      }
+    }
   }
 
   URI address() {

@@ -53,7 +53,7 @@ final class Screens {
     Feedback feedback = isBlind ? Feedback.BLIND : Feedback.FULL;
     ScriptedBrew first = ScriptedBrew.offPlan(3);
     if (moment.equals("lost")) {
-      first.lost(55, 200);
+      first.lost(55, 100);
     }
     ScriptedBrew[] brews =
         isTwo ? new ScriptedBrew[] {first, ScriptedBrew.onPlan(4)} : new ScriptedBrew[] {first};
