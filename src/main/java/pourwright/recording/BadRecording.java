@@ -6,7 +6,12 @@ import java.io.IOException;
 public final class BadRecording extends IOException {
   private static final long serialVersionUID = 1L;
 
-  BadRecording(String message) {
+  /**
+   * A file that cannot be used.
+   *
+   * @param message one line: what file, what is wrong, what would be right
+   */
+  public BadRecording(String message) {
     super(message);
   }
 

@@ -57,7 +57,7 @@ public final class RawStreamReader implements Closeable {
    * @throws IOException when the disk fails
    */
   public static RawStreamReader open(Path file) throws IOException {
-    InputStream in = TraceCsv.open(file);
+    InputStream in = Recordings.open(file);
     try {
       return new RawStreamReader(in, file.toString());
     } catch (IOException | RuntimeException e) {

@@ -9,8 +9,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -81,7 +79,7 @@ public final class TraceCsv {
    * @throws IOException when the disk fails
    */
   public static ReadTrace read(Path file, Place otherwise) throws IOException {
-    try (InputStream in = open(file)) {
+    try (InputStream in = Recordings.open(file)) {
       return read(in, file.toString(), otherwise);
     }
   }
@@ -113,24 +111,6 @@ public final class TraceCsv {
     try (CsvParser parser =
         CSV.createParser(new InputStreamReader(bytes, StandardCharsets.UTF_8))) {
       return new TraceCsv(name, otherwise, rows, bytes).scan(parser);
-    }
-  }
-
-  /**
-   * Opens a recording for reading.
-   *
-   * @throws BadRecording when there is no such file or it must not be read
-   */
-  static InputStream open(Path file) throws IOException {
-    if (Files.isDirectory(file)) {
-      throw new BadRecording(file + ": is a folder; name a file in it");
-    }
-    try {
-      return Files.newInputStream(file);
-    } catch (NoSuchFileException e) {
-      throw new BadRecording(file + ": no such file");
-    } catch (java.nio.file.AccessDeniedException e) {
-      throw new BadRecording(file + ": may not be read; check its permissions");
     }
   }
 

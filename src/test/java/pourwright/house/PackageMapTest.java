@@ -67,6 +67,18 @@ class PackageMapTest {
               Map.entry(
                   "device.protocol",
                   Room.pure("units", "reading", "device").with("org.snakeyaml.engine..")),
+              Map.entry(
+                  "device.replay", Room.rim("units", "rig", "reading", "device", "recording")),
+              Map.entry(
+                  "device.simulated",
+                  Room.rim(
+                      "units",
+                      "rig",
+                      "reading",
+                      "simulate",
+                      "device",
+                      "device.protocol",
+                      "device.replay")),
               Map.entry("device.catalogue", Room.rim("device.protocol")),
               Map.entry("device.ble.gatt", Room.rim("device")),
               Map.entry("device.ble.link", Room.pure("units", "device.ble.gatt")),
