@@ -9,13 +9,13 @@ package pourwright.detect;
  * moment and length of the ramp are searched.
  */
 final class EdgeFit {
-  /** A hand takes about 0.3 s to open or close the flow, give or take a factor of two; prior. */
+  /** A hand takes about 0.3 s to open or close the flow, give or take a half; prior. */
   private static final double USUAL_RAMP = 0.3;
 
-  private static final double RAMP_LOG_SPREAD = 0.7;
+  private static final double RAMP_LOG_SPREAD = 0.45;
 
-  /** A steady hand changes its flow by half of it in a second, at most about; prior. */
-  private static final double FLOW_DRIFT = 0.4;
+  /** A hand changes its flow by about so much of it in a second, circling included; prior. */
+  private static final double FLOW_DRIFT = 0.8;
 
   private static final double SHORTEST_RAMP = 0.02;
   private static final double LONGEST_RAMP = 2.0;
@@ -79,7 +79,7 @@ final class EdgeFit {
     return descend(bestMoment, Math.log(bestRamp), best);
   }
 
-  /** Refines an edge found with another kernel or push. */
+  /** Refines an edge found with another push. */
   Edge refine(Edge near, Kernel seenThrough, double pushSeconds) {
     double later = seenThrough.lag() - kernel.lag();
     kernel = seenThrough;

@@ -22,7 +22,7 @@ final class Judgement {
   static final double LEAST_RISE = 0.7;
 
   /** A rise must leave the scatter of the rest before it by so many standard deviations. */
-  static final double LEAST_SIGMAS = 5;
+  static final double LEAST_SIGMAS = 6;
 
   /** No part of a rise may be flatter than this share of it; water runs on, a push ends. */
   static final double STEADY_SHARE = 0.42;
@@ -128,7 +128,7 @@ final class Judgement {
       return false;
     }
     double wander = e.scatter(Math.max(since, e.riseAt() - 2), e.riseAt());
-    if (slope * span < LEAST_SIGMAS * wander) {
+    if (slope * span < LEAST_SIGMAS * Math.max(wander, e.noise())) {
       return false;
     }
     double recent = Math.max(0.25, 3 * e.noise() / slope);
@@ -161,6 +161,13 @@ final class Judgement {
     return span >= IDLE_SECONDS
         && span < 2 * IDLE_SECONDS
         && e.fitLine(since, 4)
+        && e.lineSlope() < STILL_FLOW / 2 + e.lineSlopeError();
+  }
+
+  /** Flow ran out so slowly that no stop stands out, as in the tail of a thick liquid. */
+  static boolean isSpent(Evidence e, double since) {
+    return e.now() - since >= 2 * IDLE_SECONDS
+        && e.fitLine(e.now() - 2 * IDLE_SECONDS, 6)
         && e.lineSlope() < STILL_FLOW / 2 + e.lineSlopeError();
   }
 

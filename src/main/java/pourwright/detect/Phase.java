@@ -84,12 +84,13 @@ sealed interface Phase {
             new Upset(ledger, e.now() - span, e.massBefore(Judgement.JUMP_SECONDS), base));
       }
       boolean isIdle = Judgement.isIdle(e, since);
-      if (!isIdle && !Judgement.hasStopped(e, since)) {
+      boolean hasStopped = !isIdle && Judgement.hasStopped(e, since);
+      if (!isIdle && !hasStopped && !Judgement.isSpent(e, since)) {
         return null;
       }
-      double bend = isIdle ? since : e.stopAt();
+      double bend = hasStopped ? e.stopAt() : isIdle ? since : e.now() - 2 * Judgement.IDLE_SECONDS;
       double stop = bend - e.lag();
-      double water = (isIdle ? e.lineEnd() : e.stopLevel()) - base;
+      double water = (hasStopped ? e.stopLevel() : e.lineEnd()) - base;
       Resting rest =
           new Resting(
               ledger.stopped(base, stop, water), Math.max(bend, e.now() - Judgement.REST_SECONDS));

@@ -18,7 +18,10 @@ final class PourRefiner {
   private static final double QUIET_SECONDS = 1.6;
 
   /** A hand is not as even as a straight line: this part of the flow is scatter too (s). */
-  private static final double HAND_SECONDS = 0.012;
+  private static final double HAND_SECONDS = 0.01;
+
+  /** Its unevenness lasts about so long, so faster readings of it are no news (s). */
+  private static final double HAND_MEMORY = 0.12;
 
   /** Lag of a kitchen scale, give or take a factor of two and a half (s); prior. */
   private static final double USUAL_LAG = 0.15;
@@ -27,12 +30,26 @@ final class PourRefiner {
 
   private static final double USUAL_PUSH = 0.1;
 
-  private static final double EDGE_INSIDE = 1.3;
-  private static final double EDGE_OUTSIDE = 2.5;
+  private static final double EDGE_INSIDE = 0.8;
+  private static final double EDGE_BEFORE = 2.5;
+  private static final double EDGE_AFTER = 0.9;
+
+  /** Room for a lag that is not known yet (s). */
+  private static final double MUCH_LAG = 0.35;
+
   private static final double LEVEL_SECONDS = 5;
 
   /** What brought less is no pour (g). */
   private static final double LEAST_WATER = 2.5;
+
+  /** A tail that rises slower than this is taken as level (g/s). */
+  private static final double TAIL_FLOW = 0.1;
+
+  /** More than drips bring after a pour (g): then it is the tail that rises. */
+  private static final double LEAST_TAIL = 0.6;
+
+  private static final double TAIL_ERROR = 0.06;
+  private static final double LONGEST_TAIL = 10;
 
   /** Ground coffee falls in within this time, and is no more than this. */
   private static final double TIPPED_SECONDS = 1.8;
@@ -48,7 +65,7 @@ final class PourRefiner {
   private final List<Findings.Gap> gaps;
   private final double liftAt;
 
-  private Kernel kernel = Kernel.Kind.ONE_STAGE.of(0.15);
+  private Kernel kernel;
   private double push;
   private double drift;
 
@@ -63,6 +80,7 @@ final class PourRefiner {
       double liftAt) {
     this.track = track;
     this.knownKernel = knownKernel;
+    this.kernel = knownKernel.orElse(Kernel.Kind.ONE_STAGE.of(USUAL_LAG));
     this.steps = List.copyOf(steps);
     this.gaps = List.copyOf(gaps);
     this.liftAt = liftAt;
@@ -228,23 +246,44 @@ final class PourRefiner {
     double length = c.end() - c.start();
     double flow = usualFlow(c.start(), c.end());
     double inside = Math.min(EDGE_INSIDE, Math.max(0.5, length * 0.6));
+    double lag = knownKernel.map(Kernel::lag).orElse(MUCH_LAG);
     work.startFit =
         edge(
             true,
-            Math.max(c.start() - EDGE_OUTSIDE, work.before + 0.8),
-            c.start() + 0.3 + inside,
+            Math.max(c.start() - EDGE_BEFORE, work.before + 0.8),
+            c.start() + 0.3 + inside + lag,
             flow);
     work.isRunning = c.end() > track.last() - 0.35;
     work.endFit =
-        edge(false, c.end() - inside, Math.min(c.end() + EDGE_OUTSIDE, work.after - 0.6), flow);
+        edge(
+            false,
+            c.end() - inside - 1.5 * lag,
+            Math.min(c.end() + EDGE_AFTER + 2.5 * lag, work.after - 0.4),
+            flow);
     if (work.startFit.size() < 5) {
       return false;
     }
-    work.start = work.startFit.fit(kernel, 0.1, c.start() - 0.7, c.start() + 0.6);
-    if (!work.isRunning && work.endFit.size() >= 5) {
-      work.end = work.endFit.fit(kernel, 0.1, c.end() - 0.6, c.end() + 0.9);
-    }
+    fit(work, kernel, USUAL_PUSH);
     return true;
+  }
+
+  /** Both edges, searched anew for this smoothing. */
+  private static void fit(Work work, Kernel seenThrough, double jet) {
+    Candidate c = work.candidate;
+    double lag = seenThrough.lag();
+    work.start = work.startFit.fit(seenThrough, jet, c.start() - 0.7 - lag, c.start() + 0.5);
+    if (hasEnd(work)) {
+      work.end = work.endFit.fit(seenThrough, jet, c.end() - 0.6 - lag, c.end() + 0.6);
+    }
+  }
+
+  /** Grounds tipped in tell nothing of the jet. */
+  private static boolean isLong(Work work) {
+    return work.candidate.end() - work.candidate.start() > TIPPED_SECONDS;
+  }
+
+  private static boolean hasEnd(Work work) {
+    return !work.isRunning && work.endFit.size() >= 5;
   }
 
   /**
@@ -280,7 +319,8 @@ final class PourRefiner {
         k++;
       }
     }
-    return new EdgeFit(isStart, t, m, Math.hypot(track.noise(), HAND_SECONDS * flow), flow);
+    double uneven = HAND_SECONDS * flow * Math.sqrt(Math.max(1, HAND_MEMORY / track.period()));
+    return new EdgeFit(isStart, t, m, Math.hypot(track.noise(), uneven), flow);
   }
 
   /** What the display was moved by between {@code since} and {@code t} (g). */
@@ -296,18 +336,19 @@ final class PourRefiner {
 
   /** Lag and push that explain all edges of the recording best (profile likelihood). */
   private void shareLag(List<Work> works) {
-    double best = Double.POSITIVE_INFINITY;
-    for (Kernel tried : kernels()) {
-      double unusual = Math.log(tried.lag() / USUAL_LAG) / LAG_LOG_SPREAD;
-      double cost = costOf(works, tried, USUAL_PUSH) + unusual * unusual;
-      if (cost < best) {
-        best = cost;
-        kernel = tried;
-      }
+    if (knownKernel.isEmpty()) {
+      kernel = kernelOfEdges(works);
+      works.forEach(work -> fit(work, kernel, USUAL_PUSH));
     }
-    best = Double.POSITIVE_INFINITY;
+    double best = Double.POSITIVE_INFINITY;
     for (double tried : PUSHES) {
-      double cost = costOf(works, kernel, tried);
+      double cost = 0;
+      for (Work work : works) {
+        if (isLong(work)) {
+          cost += work.startFit.refine(work.start, kernel, tried).cost();
+          cost += hasEnd(work) ? work.endFit.refine(work.end, kernel, tried).cost() : 0;
+        }
+      }
       if (cost < best) {
         best = cost;
         push = tried;
@@ -315,16 +356,34 @@ final class PourRefiner {
     }
     for (Work work : works) {
       work.start = work.startFit.refine(work.start, kernel, push);
-      if (!work.isRunning && work.endFit.size() >= 5) {
+      if (hasEnd(work)) {
         work.end = work.endFit.refine(work.end, kernel, push);
       }
     }
   }
 
-  private List<Kernel> kernels() {
-    if (knownKernel.isPresent()) {
-      return List.of(knownKernel.get());
+  /** Without a step to measure it by, the smoothing that makes the pours' edges likeliest. */
+  private Kernel kernelOfEdges(List<Work> works) {
+    Kernel found = kernel;
+    double best = Double.POSITIVE_INFINITY;
+    for (Kernel tried : kernels()) {
+      double unusual = Math.log(tried.lag() / USUAL_LAG) / LAG_LOG_SPREAD;
+      double cost = unusual * unusual;
+      for (Work work : works) {
+        if (isLong(work)) {
+          fit(work, tried, USUAL_PUSH);
+          cost += work.start.cost() + (hasEnd(work) ? work.end.cost() : 0);
+        }
+      }
+      if (cost < best) {
+        best = cost;
+        found = tried;
+      }
     }
+    return found;
+  }
+
+  private static List<Kernel> kernels() {
     List<Kernel> all = new ArrayList<>();
     for (Kernel.Kind kind : Kernel.Kind.values()) {
       for (double lag : LAGS) {
@@ -332,17 +391,6 @@ final class PourRefiner {
       }
     }
     return all;
-  }
-
-  private static double costOf(List<Work> works, Kernel kernel, double push) {
-    double sum = 0;
-    for (Work work : works) {
-      sum += work.startFit.refine(work.start, kernel, push).cost();
-      if (!work.isRunning && work.endFit.size() >= 5) {
-        sum += work.endFit.refine(work.end, kernel, push).cost();
-      }
-    }
-    return sum;
   }
 
   private Optional<Findings.Pour> pour(Work work, int index) {
@@ -402,7 +450,7 @@ final class PourRefiner {
   private double levelAfter(double end, double nextStart, double flow) {
     double lag = kernel.lag();
     double settle = 0.1 + lag * Math.max(1, Math.log(Math.max(1, flow * lag / 0.02)));
-    double from = end + settle;
+    double from = settled(end + settle, nextStart);
     double to = Math.min(nextStart - 0.25, from + LEVEL_SECONDS);
     to = Math.min(to, firstBreak(from, to));
     if (to < from + 3 * track.period()) {
@@ -410,8 +458,25 @@ final class PourRefiner {
       to = Math.max(to, from + 3 * track.period());
     }
     double[] level = level(from, to);
-    int cut = step(level, false);
-    return mean(level, 0, cut) + drift * (end - 0);
+    boolean isTail = rise(level) > LEAST_TAIL;
+    int begin = isTail ? 2 * level.length / 3 : 0;
+    int cut = isTail ? level.length : step(level, false);
+    return mean(level, begin, cut) + drift * (end - 0);
+  }
+
+  /** A long tail is given time until it hardly rises any more. */
+  private double settled(double from, double limit) {
+    double noise = track.noise();
+    double variance = 12 * noise * noise * track.period();
+    double window = Math.cbrt(variance / (TAIL_ERROR * TAIL_ERROR));
+    window = Math.max(0.8, Math.min(3, window));
+    double error = Math.sqrt(variance / (window * window * window));
+    double t = from;
+    while (t < Math.min(limit - window - 0.5, from + LONGEST_TAIL)
+        && track.line(t, t + window).slope() - drift > TAIL_FLOW + error) {
+      t += 0.2;
+    }
+    return t;
   }
 
   private double lastBreak(double from, double to) {
@@ -497,6 +562,20 @@ final class PourRefiner {
       }
     }
     return cut;
+  }
+
+  /** By how much a straight line through the level rises from its begin to its end (g). */
+  private static double rise(double[] level) {
+    int n = level.length;
+    double middle = (n - 1) / 2.0;
+    double mean = mean(level, 0, n);
+    double sxx = 0;
+    double sxy = 0;
+    for (int i = 0; i < n; i++) {
+      sxx += (i - middle) * (i - middle);
+      sxy += (i - middle) * (level[i] - mean);
+    }
+    return sxx > 0 ? sxy / sxx * (n - 1) : 0;
   }
 
   private static double mean(double[] values, int from, int to) {

@@ -206,6 +206,9 @@ final class Signal {
     /** Median of |x| for a standard normal x. */
     private static final double MEDIAN_OF_NORMAL = 0.6745;
 
+    /** A median of few is taken high by this many of its standard errors, about. */
+    private static final double FEW_SAMPLES = 1.5;
+
     private static final double SECOND_DIFFERENCE = Math.sqrt(6);
 
     private final double[] kept = new double[KEPT];
@@ -231,7 +234,9 @@ final class Signal {
         kept[count % KEPT] = Math.abs(second);
         count++;
         if (count % 8 == 0 || count < 8) {
-          sigma = median(kept, Math.min(count, KEPT)) / (MEDIAN_OF_NORMAL * SECOND_DIFFERENCE);
+          int known = Math.min(count, KEPT);
+          double doubt = 1 + FEW_SAMPLES * (1 / Math.sqrt(known) - 1 / Math.sqrt(KEPT));
+          sigma = doubt * median(kept, known) / (MEDIAN_OF_NORMAL * SECOND_DIFFERENCE);
         }
       }
       if (resting) {

@@ -1,0 +1,185 @@
+package pourwright.detect;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import pourwright.detect.Findings.Pour;
+import pourwright.rig.Place;
+import pourwright.rig.Rig;
+import pourwright.units.Mass;
+
+class HindsightTest {
+
+  private static void isNear(Scene scene, Findings findings, double seconds, double grams) {
+    List<Pour> pours = findings.pours();
+    assertThat(pours).hasSameSizeAs(scene.pours());
+    for (int i = 0; i < pours.size(); i++) {
+      Scene.Water truth = scene.pours().get(i);
+      assertThat(pours.get(i).start().seconds()).isCloseTo(truth.start(), within(seconds));
+      assertThat(pours.get(i).end().seconds()).isCloseTo(truth.end(), within(seconds));
+      assertThat(pours.get(i).poured().grams()).isCloseTo(truth.grams(), within(grams));
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(longs = {1, 2, 3, 4, 5})
+  void edges_and_mass_come_out_within_a_fifth_of_a_second_and_a_tenth_of_a_gram(long seed) {
+    Scene scene =
+        new Scene().seed(seed).rest(6).pour(40, 5).rest(15).pour(70, 6).rest(12).put(-300).rest(6);
+    isNear(scene, scene.analysed().findings(), 0.2, 0.1);
+  }
+
+  @Test
+  void lag_is_taken_off_where_the_lift_shows_it() {
+    Scene scene =
+        new Scene().lag(0.6).rest(6).pour(50, 5).rest(15).pour(50, 5).rest(15).put(-300).rest(8);
+    isNear(scene, scene.analysed().findings(), 0.25, 0.2);
+  }
+
+  @Test
+  void lag_is_taken_off_where_it_was_given() {
+    Scene scene = new Scene().lag(0.5).rest(6).pour(50, 5).rest(15);
+    Findings findings = scene.analysed(DetectorSettings.standard().withLagSeconds(0.5)).findings();
+    isNear(scene, findings, 0.2, 0.2);
+  }
+
+  @Test
+  void evaporation_during_the_pour_is_counted_as_poured() {
+    Scene scene = new Scene().evaporation(0.05).rest(10).pour(60, 4).rest(20);
+    isNear(scene, scene.analysed().findings(), 0.2, 0.15);
+  }
+
+  @Test
+  void drip_after_the_pour_is_not_poured() {
+    Scene scene = new Scene().noise(0.02).rest(6).pour(40, 5).rest(2).put(0.25).rest(10);
+    isNear(scene, scene.analysed().findings(), 0.15, 0.1);
+  }
+
+  @Test
+  void tare_in_a_pour_takes_no_water_away() {
+    Scene scene = new Scene().rest(6).tare(5).pour(60, 5).rest(12);
+    isNear(scene, scene.analysed().findings(), 0.2, 0.6);
+  }
+
+  @Test
+  void pour_across_a_gap_is_flagged_and_weighed_from_both_sides() {
+    Scene scene = new Scene().rest(6).loseReadings(3, 3).pour(60, 5).rest(12);
+    Findings findings = scene.analysed().findings();
+    isNear(scene, findings, 0.2, 0.2);
+    assertThat(findings.pours().get(0).acrossGap()).isTrue();
+    assertThat(findings.gaps()).hasSize(1);
+  }
+
+  @Test
+  void grounds_tipped_in_before_the_first_pour_are_no_pour() {
+    Scene scene = new Scene().rest(4).put(250).rest(4).put(300).rest(4);
+    for (int lump = 0; lump < 8; lump++) {
+      scene.put(2).rest(0.1);
+    }
+    scene.rest(5).pour(50, 5).rest(10);
+    isNear(scene, scene.analysed().findings(), 0.2, 0.2);
+  }
+
+  @Test
+  void running_pour_is_listed_without_an_announced_end() {
+    Scene scene = new Scene().rest(6).pour(60, 5);
+    Pour pour = scene.analysed().findings().pours().get(0);
+    assertThat(pour.endAnnounced()).isEmpty();
+    assertThat(pour.startAnnounced()).isPresent();
+  }
+
+  @Test
+  void lift_and_beverage_follow_from_the_placing_of_the_dripper() {
+    Scene scene =
+        new Scene()
+            .rest(4)
+            .put(400)
+            .rest(4)
+            .put(250)
+            .rest(6)
+            .pour(120, 6)
+            .rest(10)
+            .pour(100, 6)
+            .rest(30)
+            .put(-250 - 40)
+            .rest(6);
+    Findings.Lift lift = scene.analysed().findings().lift().orElseThrow();
+    assertThat(lift.removed().grams()).isCloseTo(290, within(0.1));
+    double poured = scene.pours().stream().mapToDouble(Scene.Water::grams).sum();
+    assertThat(lift.beverage().orElseThrow().grams()).isCloseTo(poured - 40, within(0.15));
+  }
+
+  @Test
+  void beverage_follows_from_dripper_and_dose_where_the_placing_was_not_seen() {
+    Scene scene = new Scene().rest(6).pour(200, 6).rest(30).put(-250 - 15 - 30).rest(6);
+    DetectorSettings settings =
+        DetectorSettings.standard().withDripper(Mass.ofGrams(250)).withDose(Mass.ofGrams(15));
+    Findings.Lift lift = scene.analysed(settings).findings().lift().orElseThrow();
+    double poured = scene.pours().get(0).grams();
+    assertThat(lift.beverage().orElseThrow().grams()).isCloseTo(poured - 30, within(0.2));
+  }
+
+  @Test
+  void beverage_is_unknown_without_any_of_these() {
+    Scene scene = new Scene().rest(6).pour(200, 6).rest(30).put(-300).rest(6);
+    assertThat(scene.analysed().findings().lift().orElseThrow().beverage()).isEmpty();
+  }
+
+  @Test
+  void drawdown_is_bounded_by_the_next_pour_and_the_lift() {
+    Scene scene = new Scene().rest(6).pour(50, 5).rest(15).pour(50, 5).rest(15).put(-300).rest(6);
+    List<Findings.Drawdown> drawdowns = scene.analysed().findings().drawdowns();
+    assertThat(drawdowns).extracting(Findings.Drawdown::afterPour).containsExactly(1, 2);
+    assertThat(drawdowns).extracting(Findings.Drawdown::basis).containsOnly(Basis.BOUNDED);
+  }
+
+  /** Outflow of 3 g/s that breaks off 12 s after the pour. */
+  private static Curve outflow(double startSeconds, double drainedSeconds, double length) {
+    Curve curve = new Curve(Place.SERVER);
+    for (double t = 0; t < length; t += 0.1) {
+      double run = Math.max(0, Math.min(t, drainedSeconds) - startSeconds);
+      double mass = Math.rint(run * 30) / 10;
+      curve.add(Math.round(t * 1e9), Math.round(mass * 1e9));
+    }
+    return curve;
+  }
+
+  @Test
+  void drawdown_is_measured_beside_the_server() {
+    Scene scene = new Scene().rest(6).pour(60, 5).rest(30);
+    double drained = scene.pours().get(0).end() + 9;
+    Findings findings =
+        Analysis.of(
+                Rig.SPLIT,
+                DetectorSettings.standard(),
+                List.of(scene.curve(), outflow(8, drained, scene.now())))
+            .findings();
+    assertThat(findings.drawdowns()).hasSize(1);
+    Findings.Drawdown drawdown = findings.drawdowns().get(0);
+    assertThat(drawdown.basis()).isEqualTo(Basis.MEASURED);
+    assertThat(drawdown.end().seconds()).isCloseTo(drained, within(0.4));
+  }
+
+  @Test
+  void under_the_server_a_pour_is_inferred_and_its_drawdown_measured() {
+    Analysis analysis =
+        Analysis.of(Rig.SERVER, DetectorSettings.standard(), List.of(outflow(8, 27, 40)));
+    assertThat(analysis.findings().pours()).hasSize(1);
+    assertThat(analysis.findings().drawdowns()).hasSize(1);
+    assertThat(analysis.findings().drawdowns().get(0).end().seconds()).isCloseTo(27, within(0.5));
+    assertThat(analysis.announced()).anyMatch(PourEvent.BedDrained.class::isInstance);
+  }
+
+  @Test
+  void empty_recording_finds_nothing() {
+    Findings findings =
+        Analysis.of(Rig.WHOLE, DetectorSettings.standard(), List.of(new Curve(Place.WHOLE)))
+            .findings();
+    assertThat(findings.pours()).isEmpty();
+    assertThat(findings.lift()).isEmpty();
+  }
+}
