@@ -44,7 +44,9 @@ public final class BleScan {
       }
       central.stopScan(adapter);
       return found.values().stream()
-          .sorted(Comparator.comparingInt((Sighting seen) -> -seen.rssi().orElse(0)))
+          .sorted(
+              Comparator.comparingInt(
+                  (Sighting seen) -> -seen.strength().orElse(Integer.MIN_VALUE + 1)))
           .toList();
     }
   }

@@ -332,7 +332,7 @@ public final class BleTransport implements Transport {
     react(new LinkEvent.Tick());
     SessionTime now = clock.now();
     if (!hasSpoken && !isLost && now.since(begun).compareTo(FIRST_SIGHT) >= 0) {
-      lose(state.word().equals("no-radio") ? reason(state) : "not in reach, or switched off");
+      lose(whyNotYet(state));
     }
     Peripheral scale = reached;
     if (scale != null && settings.keepAlive().isPresent()) {
@@ -344,8 +344,16 @@ public final class BleTransport implements Transport {
     }
   }
 
-  private static String reason(LinkState state) {
-    return state instanceof LinkState.NoRadio off ? off.why() : state.word();
+  private static String whyNotYet(LinkState state) {
+    if (state instanceof LinkState.NoRadio off) {
+      return off.why();
+    }
+    if (state instanceof LinkState.Pausing pausing) {
+      return pausing.why();
+    }
+    return state instanceof LinkState.Searching
+        ? "not in reach, or switched off"
+        : "found, but it does not weigh yet";
   }
 
   private void react(LinkEvent event) throws InterruptedException {

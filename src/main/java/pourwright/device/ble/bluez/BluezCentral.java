@@ -44,6 +44,18 @@ public final class BluezCentral implements GattCentral {
   private static final String BLUEZ = "org.bluez";
   private static final String BLUEZ_ROOT = "/org/bluez";
 
+  private static final Map<String, String> BLUEZ_ERRORS =
+      Map.of(
+          "in progress", "InProgress",
+          "already connected", "AlreadyConnected",
+          "not connected", "NotConnected",
+          "not ready", "NotReady",
+          "not authorized", "NotAuthorized",
+          "not permitted", "NotPermitted",
+          "not paired", "NotPermitted",
+          "does not exist", "DoesNotExist",
+          "no discovery started", "NotScanning");
+
   /** More than one would let signals overtake each other. */
   private static final int SIGNAL_THREADS = 1;
 
@@ -166,13 +178,8 @@ public final class BluezCentral implements GattCentral {
       }
       if (face.equals(GattCharacteristic1.NAME)) {
         Variant<?> value = changed.get("Value");
-        if (value != null && value.getValue() instanceof byte[] bytes) {
-          if (!order.isNext(signal.getSerial())) {
-            LOG.error("left out a value that came after a later one: {}", signal);
-            return;
-          }
-          tree.findCharacteristic(path)
-              .ifPresent(from -> tell(new GattEvent.Notified(from, Bytes.copyOf(bytes))));
+        if (value != null) {
+          notified(path, bytesOf(value.getValue()), signal);
         }
         return;
       }
@@ -183,6 +190,27 @@ public final class BluezCentral implements GattCentral {
         deviceChanged(path, changed.keySet());
       }
     }
+  }
+
+  private void notified(String path, Bytes value, DBusSignal signal) {
+    if (!order.isNext(signal.getSerial())) {
+      LOG.error("left out a value that came after a later one: {}", signal);
+      return;
+    }
+    tree.findCharacteristic(path).ifPresent(from -> tell(new GattEvent.Notified(from, value)));
+  }
+
+  /** The D-Bus library gives bytes inside a variant as an array or as a list. */
+  private static Bytes bytesOf(Object value) {
+    if (value instanceof byte[] array) {
+      return Bytes.copyOf(array);
+    }
+    List<?> list = value instanceof Object[] boxed ? List.of(boxed) : (List<?>) value;
+    byte[] bytes = new byte[list.size()];
+    for (int i = 0; i < bytes.length; i++) {
+      bytes[i] = ((Number) list.get(i)).byteValue();
+    }
+    return Bytes.copyOf(bytes);
   }
 
   private void deviceChanged(String path, Set<String> changed) {
@@ -298,7 +326,7 @@ public final class BluezCentral implements GattCentral {
   public void scan(String adapter) throws GattFailure {
     Adapter1 radio = radio(adapter);
     // Stopping makes BlueZ forget old signal strengths, so what is heard now is told as new.
-    ask(radio::stopDiscovery, "Failed", "NotReady", "NotAuthorized");
+    ask(radio::stopDiscovery, "NotScanning", "NotReady", "NotAuthorized", "InProgress");
     ask(() -> radio.setDiscoveryFilter(Map.of("Transport", new Variant<>("le"))));
     ask(radio::startDiscovery, "InProgress");
     for (Sighting known : listSightings(adapter)) {
@@ -310,7 +338,7 @@ public final class BluezCentral implements GattCentral {
 
   @Override
   public void stopScan(String adapter) throws GattFailure {
-    ask(radio(adapter)::stopDiscovery, "Failed", "NotReady", "NotAuthorized");
+    ask(radio(adapter)::stopDiscovery, "NotScanning", "NotReady", "NotAuthorized", "InProgress");
   }
 
   @Override
@@ -421,12 +449,20 @@ public final class BluezCentral implements GattCentral {
   }
 
   /**
-   * The last word of the error's name: {@code InProgress} of {@code org.bluez.Error.InProgress}.
+   * The last word of the error's name, such as {@code InProgress}. The D-Bus library keeps only the
+   * text of an error that it has no class for; BlueZ's texts are fixed (BlueZ, src/error.c).
    */
-  @SuppressWarnings("removal") // 5.2.0 marks it but has nothing else that tells the error's name
   private static String typeOf(DBusExecutionException e) {
-    String type = Optional.ofNullable(e.getType()).orElse(e.getClass().getSimpleName());
-    return type.substring(type.lastIndexOf('.') + 1);
+    String name = e.getClass().getSimpleName();
+    if (!name.equals(DBusExecutionException.class.getSimpleName())) {
+      return name;
+    }
+    String text = Optional.ofNullable(e.getMessage()).orElse("").toLowerCase(Locale.ROOT);
+    return BLUEZ_ERRORS.entrySet().stream()
+        .filter(error -> text.contains(error.getKey()))
+        .map(Map.Entry::getValue)
+        .findFirst()
+        .orElse("Failed");
   }
 
   private static String words(String type, @Nullable String detail) {

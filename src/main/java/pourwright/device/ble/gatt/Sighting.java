@@ -21,8 +21,16 @@ public record Sighting(
     Set<UUID> services,
     boolean isConnected,
     boolean isBonded) {
+  /** Heard, but the radio did not measure how strongly (Bluetooth Core, HCI events: 127). */
+  public static final int UNKNOWN_RSSI = 127;
+
   public Sighting {
     services = Set.copyOf(services);
+  }
+
+  /** How strongly it was heard (dBm), where that was measured. */
+  public OptionalInt strength() {
+    return rssi.isPresent() && rssi.getAsInt() != UNKNOWN_RSSI ? rssi : OptionalInt.empty();
   }
 
   /** Whether it is there now, and not only remembered. */

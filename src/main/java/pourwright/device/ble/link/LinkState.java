@@ -229,7 +229,7 @@ public sealed interface LinkState {
 
     /** A device that is connected already is as near as any. */
     private static int strength(Sighting seen) {
-      return seen.isConnected() ? 0 : seen.rssi().orElse(Integer.MIN_VALUE);
+      return seen.isConnected() ? 0 : seen.strength().orElse(Integer.MIN_VALUE);
     }
   }
 
@@ -245,7 +245,7 @@ public sealed interface LinkState {
     }
 
     private static String strength(Sighting seen) {
-      return seen.rssi().isPresent() ? " at " + seen.rssi().getAsInt() + " dBm" : "";
+      return seen.strength().isPresent() ? " at " + seen.strength().getAsInt() + " dBm" : "";
     }
 
     @Override
