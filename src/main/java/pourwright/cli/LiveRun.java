@@ -6,6 +6,8 @@ import java.io.PrintWriter;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.CountDownLatch;
 import java.util.function.Consumer;
 import org.jline.utils.Signals;
 import org.jspecify.annotations.Nullable;
@@ -15,18 +17,21 @@ import pourwright.detect.DetectorSettings;
 import pourwright.device.ScaleAddress;
 import pourwright.device.SessionClock;
 import pourwright.device.catalogue.Profiles;
+import pourwright.record.AfterwordFile;
 import pourwright.record.DataFolder;
 import pourwright.record.ResultJson;
 import pourwright.record.RunFolder;
 import pourwright.rig.Place;
 import pourwright.session.Audience;
 import pourwright.session.Command;
+import pourwright.session.Notebook;
 import pourwright.session.Outcome;
 import pourwright.session.PlacedScale;
 import pourwright.session.Rehearsal;
 import pourwright.session.RunStart;
 import pourwright.session.Setup;
 import pourwright.session.Stand;
+import pourwright.sound.Loudspeaker;
 
 /** Wires up one rehearsal, runs it to its end and says what came of it. */
 final class LiveRun {
@@ -60,20 +65,40 @@ final class LiveRun {
     Setup setup = setup(ensemble, feedback, scales);
     RunFolder folder = new RunFolder(data.runs());
     Relay relay = new Relay();
+    CountDownLatch stopped = new CountDownLatch(1);
     Outcome outcome;
     List<String> troubles;
-    try (View view = view(relay)) {
-      Rehearsal rehearsal = new Rehearsal(setup, List.of(folder), List.of(view.audience()));
-      relay.rehearsal = rehearsal;
-      for (String signal : List.of("INT", "TERM", "HUP")) {
-        Signals.register(signal, () -> rehearsal.tell(new Command.Stop()));
+    Optional<LocalPage> page = LocalPage.open(options.page(), err);
+    try {
+      try (View view = view(relay);
+          Speaker speaker = Speaker.of(options.page().isHeard())) {
+        List<Audience> audiences = new ArrayList<>(List.of(view.audience()));
+        page.ifPresent(shown -> audiences.add(shown.live()));
+        speaker.audience().ifPresent(audiences::add);
+        Rehearsal rehearsal = new Rehearsal(setup, List.of(folder), audiences);
+        relay.rehearsal = rehearsal;
+        Notebook notes = new AfterwordFile(folder::folder, setup.start().lanes().size());
+        page.ifPresent(shown -> shown.live().begin(setup.start(), relay, notes));
+        for (String signal : List.of("INT", "TERM", "HUP")) {
+          Signals.register(
+              signal,
+              () -> {
+                stopped.countDown();
+                rehearsal.tell(new Command.Stop());
+              });
+        }
+        outcome = rehearsal.run();
+        troubles = rehearsal.troubles();
       }
-      outcome = rehearsal.run();
-      troubles = rehearsal.troubles();
+      say(outcome);
+      folder.folder().ifPresent(path -> err.println("kept in " + path));
+      err.flush();
+      if (page.isPresent()) {
+        page.get().awaitLeft(stopped);
+      }
+    } finally {
+      page.ifPresent(LocalPage::close);
     }
-    say(outcome);
-    folder.folder().ifPresent(path -> err.println("kept in " + path));
-    err.flush();
     if (!troubles.isEmpty()) {
       throw new Failure(troubles.get(0));
     }
@@ -90,6 +115,22 @@ final class LiveRun {
       if (running != null) {
         running.tell(command);
       }
+    }
+  }
+
+  /** The sound of this machine, where it is wanted. */
+  private record Speaker(Optional<Loudspeaker> loudspeaker) implements AutoCloseable {
+    static Speaker of(boolean isWanted) {
+      return new Speaker(isWanted ? Optional.of(Loudspeaker.ofMachine(0.8)) : Optional.empty());
+    }
+
+    Optional<Audience> audience() {
+      return loudspeaker.map(HeardCues::new);
+    }
+
+    @Override
+    public void close() {
+      loudspeaker.ifPresent(Loudspeaker::close);
     }
   }
 

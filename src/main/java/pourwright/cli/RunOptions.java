@@ -3,6 +3,7 @@ package pourwright.cli;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import pourwright.record.DataFolder;
 
@@ -27,6 +28,12 @@ final class RunOptions {
       names = "--lines",
       description = "Tell the run line by line instead of drawing on the terminal.")
   private boolean isByLine;
+
+  @Mixin private PageOptions page = new PageOptions();
+
+  PageOptions page() {
+    return page;
+  }
 
   DataFolder data() {
     return dataFolder(Optional.ofNullable(data));

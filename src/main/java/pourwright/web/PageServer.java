@@ -134,6 +134,23 @@ public final class PageServer implements AutoCloseable {
     return lanAddresses;
   }
 
+  /**
+   * What a device of the network opens to be paired: the code stands behind the {@code #}, which
+   * browsers send to no server.
+   *
+   * @throws IllegalStateException when no such device is let in
+   */
+  public String pairingLink(String code) {
+    if (lanAddresses.isEmpty()) {
+      throw new IllegalStateException("no device of the network is let in");
+    }
+    return pairingLink(lanAddresses.get(0), code);
+  }
+
+  static String pairingLink(URI address, String code) {
+    return address.resolve(Door.PAIRING_PAGE) + "#" + code;
+  }
+
   @Override
   public void close() {
     live.dismissAll("the program ends");

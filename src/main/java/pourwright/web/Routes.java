@@ -121,14 +121,9 @@ final class Routes extends Handler.Abstract {
         callback,
         200,
         "image/svg+xml",
-        QrCode.of(pairingLink(lanAddresses.get(0), pairing.code()))
+        QrCode.of(PageServer.pairingLink(lanAddresses.get(0), pairing.code()))
             .toSvg()
             .getBytes(StandardCharsets.UTF_8));
-  }
-
-  /** The code stands behind the {@code #}, which browsers send to no server. */
-  static String pairingLink(URI address, String code) {
-    return address.resolve(Door.PAIRING_PAGE) + "#" + code;
   }
 
   private static boolean isOwnMachine(Request request) {
