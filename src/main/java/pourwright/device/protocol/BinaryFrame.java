@@ -62,10 +62,12 @@ public final class BinaryFrame implements Shape, FixedFrame {
     }
 
     void write(byte[] frame, boolean isSet) {
-      int cleared = frame[at] & ~mask;
-      // Any other value of these bits says no; turning over the lowest of them makes one.
-      int other = value ^ Integer.lowestOneBit(mask);
-      frame[at] = (byte) (cleared | (isSet ? value : other));
+      if (isSet) {
+        frame[at] = (byte) ((frame[at] & ~mask) | value);
+      } else if (isSet(frame, 0)) {
+        // Any other value of these bits says no; turning over the lowest of them makes one.
+        frame[at] ^= (byte) Integer.lowestOneBit(mask);
+      }
     }
   }
 

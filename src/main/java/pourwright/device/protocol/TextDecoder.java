@@ -18,9 +18,22 @@ final class TextDecoder extends StreamDecoder {
   /** The beginning of the present line was seen. */
   private boolean isWhole;
 
+  private long unitsAssumed;
+  private long unitsMissing;
+
   TextDecoder(TextLines lines, boolean isMessageWise) {
     super(isMessageWise);
     this.lines = lines;
+  }
+
+  /** Weights whose line named no unit. */
+  long unitsAssumed() {
+    return unitsAssumed;
+  }
+
+  /** Weights whose line left out a unit that this profile has a place for. */
+  long unitsMissing() {
+    return unitsMissing;
   }
 
   @Override
@@ -74,6 +87,8 @@ final class TextDecoder extends StreamDecoder {
     } else if (match.isOther()) {
       told(length, new Decoded.Told(now(), OptionalInt.empty()));
     } else {
+      unitsAssumed += match.isUnitStated() ? 0 : 1;
+      unitsMissing += match.isUnitMissing() ? 1 : 0;
       weighed(length, match.nanograms(), match.stability());
     }
   }

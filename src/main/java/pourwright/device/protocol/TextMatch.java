@@ -27,7 +27,8 @@ final class TextMatch {
   private boolean isUnder;
   private boolean isOther;
   private long nanograms;
-  private int emptyFields;
+  private boolean isUnitStated;
+  private boolean isUnitMissing;
   private String fault = "";
 
   void clear(MassUnit usual) {
@@ -42,7 +43,8 @@ final class TextMatch {
     isUnder = false;
     isOther = false;
     nanograms = 0;
-    emptyFields = 0;
+    isUnitStated = false;
+    isUnitMissing = false;
     fault = "";
   }
 
@@ -68,10 +70,12 @@ final class TextMatch {
 
   void unit(MassUnit stated) {
     unit = stated;
+    isUnitStated = true;
   }
 
-  void noteEmptyField() {
-    emptyFields++;
+  /** The unit might have been there, and was not. */
+  void noteMissingUnit() {
+    isUnitMissing = true;
   }
 
   void mean(Meaning meaning) {
@@ -153,9 +157,12 @@ final class TextMatch {
     return isOther;
   }
 
-  /** Fields that were allowed to be missing, and were. */
-  int emptyFields() {
-    return emptyFields;
+  boolean isUnitStated() {
+    return isUnitStated;
+  }
+
+  boolean isUnitMissing() {
+    return isUnitMissing;
   }
 
   String fault() {

@@ -320,7 +320,7 @@ final class TextPattern {
       } else if (vocabulary.isUnitNeeded()) {
         return match.fail("no known unit");
       } else {
-        match.noteEmptyField();
+        match.noteMissingUnit();
       }
       if (!vocabulary.isFixed() || width == 0) {
         return at;
