@@ -212,8 +212,12 @@ public final class ProfileReader {
 
   private static TextLines text(ProfileNode node) throws InvalidProfileException {
     Section text =
-        node.section("pattern", "unit", "units", "words", "over", "under", "decimal", "end");
-    Vocabulary vocabulary = vocabulary(text, false);
+        node.section(
+            "pattern", "unit", "units", "words", "over", "under", "decimal", "end", "widths");
+    boolean isFixed =
+        text.find("widths").isPresent()
+            && text.need("widths").oneOf(Map.of("least", false, "exact", true));
+    Vocabulary vocabulary = vocabulary(text, isFixed);
     ProfileNode pattern = text.need("pattern");
     List<TextPattern> patterns = new ArrayList<>();
     for (ProfileNode one : pattern.isList() ? pattern.items() : List.of(pattern)) {

@@ -17,7 +17,7 @@ import pourwright.units.Mass;
 import pourwright.units.SessionTime;
 
 /**
- * Finds out which profile reads the bytes of an unknown scale, and how sure that is.
+ * Finds out which profile reads the bytes of an unknown scale on a cable, and how sure that is.
  *
  * <p>The confidence is a product of plain shares, not a probability: how much of what came was good
  * frames, how many of the weights a bench scale could show, whether there were enough of them, and
@@ -66,7 +66,7 @@ public final class Recognition {
   public static List<LineSettings> linksToTry(List<Profile> profiles) {
     Set<LineSettings> links = new LinkedHashSet<>();
     links.add(LineSettings.COMMON);
-    profiles.forEach(profile -> links.add(profile.link()));
+    onCables(profiles).forEach(profile -> links.add(profile.link()));
     for (int baud : USUAL_BAUDS) {
       links.add(LineSettings.COMMON.withBaud(baud));
     }
@@ -80,12 +80,16 @@ public final class Recognition {
   public static List<Fit> rank(List<Capture> captures, List<Profile> profiles) {
     List<Fit> fits = new ArrayList<>();
     for (Capture capture : captures) {
-      for (Profile profile : profiles) {
+      for (Profile profile : onCables(profiles)) {
         fit(capture, profile).ifPresent(fits::add);
       }
     }
     fits.sort(Comparator.comparingDouble(Fit::confidence).reversed());
     return List.copyOf(fits);
+  }
+
+  private static List<Profile> onCables(List<Profile> profiles) {
+    return profiles.stream().filter(profile -> profile.ble().isEmpty()).toList();
   }
 
   private static Optional<Fit> fit(Capture capture, Profile profile) {

@@ -37,7 +37,7 @@ final class TextPattern {
    * @param under words in the number's place for a load below range
    * @param hasPoint a decimal point may be used
    * @param hasComma a decimal comma may be used
-   * @param isFixed widths are exact: a frame, not a line
+   * @param isFixed widths are exact, as in frames
    */
   record Vocabulary(
       MassUnit usual,
@@ -341,7 +341,8 @@ final class TextPattern {
   /**
    * The number, with its sign unless the pattern has a field for that.
    *
-   * @param width least characters written; in a frame exactly so many are read and written
+   * @param width least characters written; where widths are exact, just so many are read and
+   *     written
    * @param decimals digits written after the decimal mark
    */
   private record NumberField(
@@ -373,7 +374,8 @@ final class TextPattern {
       }
       int columns = width.isEmpty() ? 0 : count(width, right);
       if (vocabulary.isFixed() && columns == 0) {
-        throw new IllegalArgumentException("the number in a frame has a width, as in {number:8.2}");
+        throw new IllegalArgumentException(
+            "where widths are exact the number has one, as in {number:8.2}");
       }
       return new NumberField(columns, decimals, plus, zeros, hasOwnSign, vocabulary);
     }

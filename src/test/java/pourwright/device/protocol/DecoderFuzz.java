@@ -2,10 +2,13 @@ package pourwright.device.protocol;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalLong;
 import java.util.SplittableRandom;
 import org.jspecify.annotations.Nullable;
+import pourwright.device.BleSettings;
 import pourwright.device.Bytes;
 import pourwright.device.Chunk;
+import pourwright.device.Decoder;
 import pourwright.device.Decoder.Decoded;
 import pourwright.device.catalogue.Profiles;
 import pourwright.units.SessionTime;
@@ -21,6 +24,9 @@ import pourwright.units.SessionTime;
 public final class DecoderFuzz {
   private static final int STREAM_BYTES = 4096;
   private static final int GREATEST_TAIL = 160;
+
+  /** Lengths of messages that some profile takes (bytes). */
+  private static final int[] LIKELY_MESSAGES = {3, 4, 7, 8, 10, 11, 12, 14, 15};
 
   private DecoderFuzz() {}
 
@@ -60,8 +66,44 @@ public final class DecoderFuzz {
     }
   }
 
-  /** One stream of one seed, cut at random. */
+  /** One seed: a stream cut at random, or as many bytes in messages. */
   static Count check(Profile profile, long seed, int size) {
+    return profile.ble().filter(BleSettings::isMessageWise).isPresent()
+        ? messages(profile, seed, size)
+        : stream(profile, seed, size);
+  }
+
+  private static Count messages(Profile profile, long seed, int size) {
+    Decoder decoder = profile.newDecoder();
+    SplittableRandom random = new SplittableRandom(seed);
+    Count count = Count.NONE;
+    while (count.bytes() < size) {
+      boolean isLikely = random.nextInt(4) > 0;
+      int likely = LIKELY_MESSAGES[random.nextInt(LIKELY_MESSAGES.length)];
+      byte[] message = new byte[isLikely ? likely : random.nextInt(1, 24)];
+      random.nextBytes(message);
+      if (isLikely) {
+        message[0] &= 0x0f;
+      }
+      List<Decoded> said = decoder.feed(new Chunk(SessionTime.ZERO, Bytes.copyOf(message)));
+      List<Long> masses =
+          said.stream()
+              .filter(Decoded.Weighed.class::isInstance)
+              .map(one -> ((Decoded.Weighed) one).reading().mass().nanograms())
+              .toList();
+      OptionalLong expected = Recogniser.message(profile.name(), message);
+      require(
+          masses.equals(expected.stream().boxed().toList()),
+          "read " + masses + " for " + expected,
+          profile,
+          seed);
+      boolean isJunk = said.stream().anyMatch(Decoded.Junk.class::isInstance);
+      count = count.plus(new Count(message.length, masses.size(), isJunk ? 1 : 0));
+    }
+    return count;
+  }
+
+  private static Count stream(Profile profile, long seed, int size) {
     byte[] stream = new Noise(profile, seed).stream(size);
     Book book = new Book(stream);
     StreamDecoder decoder = (StreamDecoder) profile.newDecoder();

@@ -72,13 +72,14 @@ class ProfileReaderTest {
         "link: {bits: 9}|4:14: 'bits' should be a whole number from 5 to 8, not '9'",
         "link: {parity: weird}|4:16: 'parity' should be one of even, mark, none, odd, space, not",
         "link: {baud: 300, baud: 300}|4:19: 'baud' is given twice",
-        "commands: {tare: {hex: xy}}|a profile has exactly one of text, frame and binary",
+        "commands: {tare: {hex: xy}}|a profile has exactly one of text, frame, binary and standard",
         "about: again|4:1: 'about' is given twice",
         "text: {pattern: '{number}'|no YAML",
         "binary: {header: zz}|4:18: 'header' should be bytes in hexadecimal",
       })
   void every_fault_is_told_with_its_place_and_what_would_be_right(String line, String message) {
-    assertThatThrownBy(() -> ProfileReader.read(HEAD + line + "\n", "mine.yaml"))
+    String shape = line.startsWith("link") ? "\ntext: {pattern: '{number}'}\n" : "\n";
+    assertThatThrownBy(() -> ProfileReader.read(HEAD + line + shape, "mine.yaml"))
         .isInstanceOf(InvalidProfileException.class)
         .hasMessageStartingWith("mine.yaml:")
         .hasMessageContaining(message);
@@ -89,7 +90,7 @@ class ProfileReaderTest {
       delimiter = '|',
       quoteCharacter = '"',
       value = {
-        "start: 02, width: 5, pattern: '{number}', unit: g|the number in a frame has a width",
+        "start: 02, width: 5, pattern: '{number}', unit: g|where widths are exact the number has one",
         "start: '', width: 5, pattern: '{number:5.1}', unit: g|'start' holds at least one byte",
         "start: 02, width: 99, pattern: '{number:5.1}', unit: g|'width' should be a whole number from 1 to 64",
         "start: 02, width: 5, pattern: '{number:5.1}', check: {kind: xor, covers: text+end, place: before-end}|cannot cover it",

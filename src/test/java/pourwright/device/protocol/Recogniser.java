@@ -50,6 +50,7 @@ final class Recogniser {
       Map.of(
           "bare-number", Pattern.compile(NUMBER + BLANKS + "()"),
           "number-unit", Pattern.compile(NUMBER + UNIT),
+          "ble-text-stream", Pattern.compile(NUMBER + BLANKS + "(?i:(mg|kg|gr|g|oz|lb))?" + BLANKS),
           "status-comma", Pattern.compile(BLANKS + "(?:ST|US),(?:GS|NT)," + NUMBER + UNIT),
           "status-letter", Pattern.compile(BLANKS + "[SDU]" + NUMBER + UNIT));
 
@@ -68,6 +69,31 @@ final class Recogniser {
       case "binary-crc" -> frames(stream, 10, Recogniser::crc);
       default -> throw new IllegalArgumentException("no second opinion on " + profile);
     };
+  }
+
+  /** The mass in one whole message of the profiles whose link delivers such. */
+  static OptionalLong message(String profile, byte[] message) {
+    int[] bytes = new int[message.length];
+    for (int i = 0; i < bytes.length; i++) {
+      bytes[i] = Byte.toUnsignedInt(message[i]);
+    }
+    if (profile.equals("ble-binary-message")) {
+      return bytes.length < 12
+          ? OptionalLong.empty()
+          : OptionalLong.of(
+              (bytes[0] + bytes[1] * 256 + bytes[2] * 65_536 + bytes[3] * 16_777_216)
+                  * 10_000_000L);
+    }
+    if (bytes.length < 3 || bytes[0] >= 16 || bytes[1] + bytes[2] == 510) {
+      return OptionalLong.empty();
+    }
+    int flags = bytes[0];
+    int length = 3 + (flags / 2 % 2) * 7 + (flags / 4 % 2) + (flags / 8 % 2) * 4;
+    long count = bytes[1] + 256L * bytes[2];
+    // A hundredth of a pound is 4535923700 ng.
+    return bytes.length == length
+        ? OptionalLong.of(count * (flags % 2 == 0 ? 5_000_000_000L : 4_535_923_700L))
+        : OptionalLong.empty();
   }
 
   private static List<Found> lines(Pattern pattern, byte[] stream) {

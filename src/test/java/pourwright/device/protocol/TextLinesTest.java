@@ -182,6 +182,19 @@ class TextLinesTest {
   }
 
   @Test
+  void where_widths_are_exact_a_lost_digit_is_noticed() {
+    Profile exact =
+        Wire.profile("text: {pattern: 'W{number:8.2}{unit:2}', unit: g, widths: exact}");
+    assertThat(Wire.outcome(Wire.line(exact, "W   12.34g "))).isEqualTo("12.34 g");
+    assertThat(Wire.outcome(Wire.line(exact, "W-0012.34kg"))).isEqualTo("-12340 g");
+    assertThat(Wire.outcome(Wire.line(exact, "W   12.34  "))).isEqualTo("12.34 g");
+    assertThat(Wire.outcome(Wire.line(exact, "W   2.34g "))).isEqualTo("no number");
+    assertThat(Wire.outcome(Wire.line(exact, "W  1.34"))).isEqualTo("the line is too short");
+    assertThat(Wire.outcome(Wire.line(exact, "W   12.34"))).isEqualTo("no known unit");
+    assertThat(written(exact, -12_340)).isEqualTo("W  -12.34g \r\n");
+  }
+
+  @Test
   void a_point_only_profile_takes_no_comma() {
     Profile profile = Wire.profile("text: {pattern: '{number}', unit: g, decimal: point}");
     assertThat(Wire.outcome(Wire.line(profile, "1,5"))).isEqualTo("something follows the weight");
