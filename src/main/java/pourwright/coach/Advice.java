@@ -17,14 +17,11 @@ import pourwright.plan.Tolerance;
 /**
  * The one thing to work on after a run, in a plain sentence.
  *
- * <p>It is the kind of error that adds most to the deviation index. When most pours err to the same
- * side it is a habit and is told as their mean; else it is told of the pour that was worst. One
- * thing only: who is told of five changes none.
+ * <p>It is the kind of error that adds most to the deviation index. When the pours err to one side
+ * by more than they scatter it is a habit and is told as their mean; else it is told of the pour
+ * that was worst. One thing only: who is told of five changes none.
  */
 public final class Advice {
-  /** A habit: so much of the pours err to one side (own choice). */
-  private static final double HABIT_SHARE = 0.75;
-
   private static final int FEWEST_FOR_HABIT = 3;
 
   private Advice() {}
@@ -51,9 +48,14 @@ public final class Advice {
         comparison.pours().stream().filter(pour -> pour.placing().isPresent()).toList();
     ToDoubleFunction<JudgedPour> error = error(worst);
     double mean = made.stream().mapToDouble(error).average().orElse(0);
-    long sameSide = made.stream().filter(pour -> error.applyAsDouble(pour) * mean > 0).count();
+    double spread =
+        Math.sqrt(
+            made.stream()
+                .mapToDouble(pour -> Math.pow(error.applyAsDouble(pour) - mean, 2))
+                .average()
+                .orElse(0));
     if (made.size() >= FEWEST_FOR_HABIT
-        && sameSide >= HABIT_SHARE * made.size()
+        && Math.abs(mean) > spread
         && Math.abs(mean) > tolerance(plan.tolerance(), worst) / 2) {
       return habit(worst, mean);
     }

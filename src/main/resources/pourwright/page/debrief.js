@@ -113,7 +113,7 @@ function head(names) {
 function plannedTable(plan, lane) {
   const hasGuess = lane.pours.some((pour) => pour.estimate_g !== undefined);
   const table = element("table");
-  table.append(head(["pour", "planned", "poured", hasGuess ? "guess" : null, "off by", "", "start", "flow", "verdict"]
+  table.append(head(["pour", "planned", "poured", hasGuess ? "guess" : null, "off by", "in tolerances", "start", "flow", "verdict"]
     .filter((name) => name !== null)));
   const body = element("tbody");
   for (const judged of lane.judged) {
