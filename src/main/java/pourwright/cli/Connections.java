@@ -1,27 +1,56 @@
 package pourwright.cli;
 
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.stream.Collectors;
+import pourwright.device.BleSettings;
 import pourwright.device.LineSettings;
 import pourwright.device.ScaleAddress;
 import pourwright.device.SessionClock;
+import pourwright.device.ble.BleBackend;
+import pourwright.device.ble.BleTransport;
 import pourwright.device.catalogue.Profiles;
 import pourwright.device.protocol.Profile;
+import pourwright.device.replay.PlayedTransport;
+import pourwright.device.replay.Replay;
 import pourwright.device.serial.SerialTransport;
+import pourwright.device.simulated.SimulatedScale;
+import pourwright.plan.Plan;
+import pourwright.rig.Rig;
 import pourwright.session.PlacedScale;
 import pourwright.session.Stand;
+import pourwright.simulate.Scenario;
+import pourwright.simulate.Simulation;
 
 /** Turns scale addresses into scales that can be listened to. */
 final class Connections {
+  /** Spoken by a simulated scale unless its address says otherwise; it has a tare command. */
+  private static final String SIMULATED_PROFILE = "status-letter";
+
   private final Profiles profiles;
   private final SessionClock clock;
+  private final BleBackend bleBackend;
+  private final Optional<String> radio;
+  private final Consumer<String> note;
 
   /**
    * @param clock stamps what is heard live
+   * @param radio the Bluetooth radio to use, where there are several
+   * @param note told what a brewer should know about a scale before trusting it
    */
-  Connections(Profiles profiles, SessionClock clock) {
+  Connections(
+      Profiles profiles,
+      SessionClock clock,
+      BleBackend bleBackend,
+      Optional<String> radio,
+      Consumer<String> note) {
     this.profiles = profiles;
     this.clock = clock;
+    this.bleBackend = bleBackend;
+    this.radio = radio;
+    this.note = note;
   }
 
   Profile profile(String name) throws Failure {
@@ -30,19 +59,31 @@ final class Connections {
       throw new Failure(
           "there is no profile called " + name + "; `pourwright scales` lists those there are");
     }
+    found.get().caution().ifPresent(caution -> note.accept("profile " + name + ": " + caution));
     return found.get();
   }
 
-  /** Connects to the scale at {@code text}. */
-  PlacedScale open(String text, ScaleAddress address, Stand stand) throws Failure {
+  /**
+   * Connects to the scale at {@code text}.
+   *
+   * @param plan what a simulated brewer pours
+   */
+  PlacedScale open(String text, ScaleAddress address, Stand stand, Rig rig, Optional<Plan> plan)
+      throws Failure {
     try {
       if (address instanceof ScaleAddress.Serial serial) {
         return serial(text, serial, stand);
       }
+      if (address instanceof ScaleAddress.Ble ble) {
+        return ble(text, ble, stand);
+      }
+      if (address instanceof ScaleAddress.Replay replay) {
+        return replay(text, replay, stand);
+      }
+      return simulated(text, (ScaleAddress.Sim) address, stand, rig, plan);
     } catch (IOException refused) {
       throw new Failure(String.valueOf(refused.getMessage()), refused);
     }
-    throw new Failure(text + ": such scales cannot be listened to yet");
   }
 
   private PlacedScale serial(String text, ScaleAddress.Serial serial, Stand stand)
@@ -55,6 +96,82 @@ final class Connections {
         profile.name(),
         false,
         SerialTransport.open(serial.port(), line, profile.commands().start(), clock),
+        profile.newDecoder(),
+        profile.commands());
+  }
+
+  private PlacedScale ble(String text, ScaleAddress.Ble ble, Stand stand)
+      throws IOException, Failure {
+    Profile profile = profile(ble.profile());
+    BleSettings settings =
+        profile
+            .ble()
+            .orElseThrow(
+                () ->
+                    new Failure(
+                        "profile "
+                            + profile.name()
+                            + " is not for Bluetooth; `pourwright scales` lists those that are"));
+    return new PlacedScale(
+        stand,
+        text,
+        profile.name(),
+        false,
+        BleTransport.open(
+            ble.device(), radio, settings, profile.commands().start(), bleBackend, clock),
+        profile.newDecoder(),
+        profile.commands());
+  }
+
+  private PlacedScale replay(String text, ScaleAddress.Replay address, Stand stand)
+      throws IOException, Failure {
+    Replay replay = Replay.open(Path.of(address.file()), stand.place(), address.speed());
+    replay.notes().forEach(note);
+    Profile profile =
+        profile(
+            replay
+                .profile()
+                .orElseThrow(
+                    () ->
+                        new Failure(
+                            address.file()
+                                + ": does not say which profile reads it; add the line"
+                                + " #profile: NAME at its top")));
+    return new PlacedScale(
+        stand,
+        text,
+        profile.name(),
+        true,
+        replay.transport(),
+        profile.newDecoder(),
+        profile.commands());
+  }
+
+  private PlacedScale simulated(
+      String text, ScaleAddress.Sim sim, Stand stand, Rig rig, Optional<Plan> plan) throws Failure {
+    Scenario scenario =
+        Scenario.findByName(sim.name())
+            .orElseThrow(
+                () ->
+                    new Failure(
+                        "there is no simulation called "
+                            + sim.name()
+                            + "; there are "
+                            + Scenario.list().stream()
+                                .map(Scenario::name)
+                                .collect(Collectors.joining(", "))));
+    Plan poured =
+        plan.orElseThrow(
+            () -> new Failure(text + ": a simulated brewer needs a plan to pour; name one"));
+    Profile profile = profile(sim.profile().orElse(SIMULATED_PROFILE));
+    // each scale of a rig has a simulation of its own, which the same seed makes the same run
+    Simulation simulation = new Simulation(poured, scenario, rig, sim.seed());
+    return new PlacedScale(
+        stand,
+        text,
+        profile.name(),
+        true,
+        new PlayedTransport(new SimulatedScale(simulation, stand.place(), profile), sim.speed()),
         profile.newDecoder(),
         profile.commands());
   }

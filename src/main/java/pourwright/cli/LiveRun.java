@@ -61,7 +61,15 @@ final class LiveRun {
     profiles.problems().forEach(problem -> err.println("note: " + problem));
     err.flush();
 
-    List<PlacedScale> scales = open(ensemble, new Connections(profiles, SessionClock.start()));
+    List<PlacedScale> scales =
+        open(
+            ensemble,
+            new Connections(
+                profiles,
+                SessionClock.start(),
+                options.bleBackend(),
+                options.radio(),
+                note -> err.println("note: " + note)));
     Setup setup = setup(ensemble, feedback, scales);
     RunFolder folder = new RunFolder(data.runs());
     Relay relay = new Relay();
@@ -164,7 +172,11 @@ final class LiveRun {
         for (int i = 0; i < places.size(); i++) {
           opened.add(
               connections.open(
-                  part.texts().get(i), part.scales().get(i), new Stand(lane + 1, places.get(i))));
+                  part.texts().get(i),
+                  part.scales().get(i),
+                  new Stand(lane + 1, places.get(i)),
+                  part.rig(),
+                  part.plan().map(PlanFile::plan)));
         }
       }
     } catch (Failure | RuntimeException failed) {

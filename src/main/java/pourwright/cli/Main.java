@@ -53,6 +53,7 @@ public final class Main implements Runnable {
   /** The commands by name; only the one that is asked for is made, as each costs start-up time. */
   private static Map<String, Supplier<Object>> commands() {
     Map<String, Supplier<Object>> commands = new LinkedHashMap<>();
+    commands.put("demo", DemoCommand::new);
     commands.put("rehearse", RehearseCommand::new);
     commands.put("analyse", AnalyseCommand::new);
     commands.put("scales", ScalesCommand::new);

@@ -1,0 +1,93 @@
+package pourwright.cli;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+import pourwright.coach.Feedback;
+import pourwright.device.ScaleAddress;
+
+/** A rehearsal without any hardware. */
+@Command(
+    name = "demo",
+    versionProvider = Main.Version.class,
+    mixinStandardHelpOptions = true,
+    usageHelpAutoWidth = true,
+    header = "See a whole rehearsal on a simulated brewer, rig and scale.",
+    description = {
+      "",
+      "A simulated brewer pours the demo plan on a simulated scale, and the program treats it like "
+          + "any other: its bytes are decoded, its pours found, judged and kept.",
+      ""
+    },
+    sortOptions = false)
+final class DemoCommand implements Callable<Integer> {
+  private static final String PLAN = "/pourwright/plans/regional-heat.yaml";
+
+  @Option(
+      names = "--speed",
+      paramLabel = "TIMES",
+      defaultValue = "1",
+      description = "Times as fast as life; 0 as fast as it goes. Default: 1.")
+  private double speed = 1;
+
+  @Option(
+      names = "--seed",
+      paramLabel = "NUMBER",
+      defaultValue = "7",
+      description = "The same seed pours the same run. Default: 7.")
+  private long seed = 7;
+
+  @Option(
+      names = "--simulation",
+      paramLabel = "NAME",
+      defaultValue = "stage",
+      description =
+          "Who pours on what: bench, stage, novice, slow-scale, coarse-scale, board, bursts or"
+              + " rough. Default: stage.")
+  private String simulation = "stage";
+
+  @Mixin private RunOptions options = new RunOptions();
+
+  @Spec private @Nullable CommandSpec spec;
+
+  @Override
+  public Integer call() throws Failure, InterruptedException {
+    CommandLine own = Objects.requireNonNull(spec).commandLine();
+    String text = "sim:" + simulation + "?seed=" + seed + "&speed=" + speed;
+    ScaleAddress address;
+    try {
+      address = ScaleAddress.parse(text);
+    } catch (IllegalArgumentException wrong) {
+      throw new ParameterException(own, String.valueOf(wrong.getMessage()), wrong);
+    }
+    Ensemble ensemble =
+        Ensemble.of(
+            List.of(demoPlan()),
+            Optional.empty(),
+            List.of(text),
+            List.of(address),
+            List.of("simulated brewer"));
+    return new LiveRun(own.getOut(), own.getErr(), options).run(ensemble, Feedback.FULL);
+  }
+
+  /** The plan that comes with the program. */
+  static PlanFile demoPlan() throws Failure {
+    try (InputStream in = Objects.requireNonNull(DemoCommand.class.getResourceAsStream(PLAN))) {
+      return PlanFile.of(new String(in.readAllBytes(), StandardCharsets.UTF_8), "the demo plan");
+    } catch (IOException broken) {
+      throw new Failure("the demo plan cannot be read: " + broken.getMessage(), broken);
+    }
+  }
+}
