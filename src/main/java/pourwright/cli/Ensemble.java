@@ -1,7 +1,9 @@
 package pourwright.cli;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import pourwright.device.ScaleAddress;
 import pourwright.rig.Rig;
@@ -35,7 +37,8 @@ record Ensemble(List<Part> lanes) {
   }
 
   /**
-   * Deals scales out to brewers: each takes as many as the rig has places, in order.
+   * Deals scales out to brewers: each takes as many as the rig has places, in order; a simulation
+   * or a trace is enough for a whole rig.
    *
    * @param plans none, one for all, or one for each
    * @throws IllegalArgumentException when they do not come out even; the message is one sentence
@@ -56,15 +59,25 @@ record Ensemble(List<Part> lanes) {
               : plans.stream().findFirst();
       Rig rig = named.or(() -> plan.map(file -> file.plan().rig())).orElse(Rig.WHOLE);
       int wanted = rig.places().size();
+      if (showsWholeRig(scales.get(taken))) {
+        parts.add(
+            new Part(
+                brewerName(brewers, number),
+                rig,
+                plan,
+                Collections.nCopies(wanted, texts.get(taken)),
+                Collections.nCopies(wanted, scales.get(taken))));
+        taken++;
+        continue;
+      }
       if (scales.size() - taken < wanted) {
         throw new IllegalArgumentException(
             "a split rig needs two --scale: first the one under everything, then the one under "
                 + "the server");
       }
-      String brewer = number < brewers.size() ? brewers.get(number) : "brewer " + (number + 1);
       parts.add(
           new Part(
-              brewer,
+              brewerName(brewers, number),
               rig,
               plan,
               texts.subList(taken, taken + wanted),
@@ -80,5 +93,16 @@ record Ensemble(List<Part> lanes) {
               + "; give one plan for all, or one for each");
     }
     return new Ensemble(parts);
+  }
+
+  private static String brewerName(List<String> brewers, int number) {
+    return number < brewers.size() ? brewers.get(number) : "brewer " + (number + 1);
+  }
+
+  /** A simulation and a trace hold every scale of a rig under one name. */
+  private static boolean showsWholeRig(ScaleAddress scale) {
+    return scale instanceof ScaleAddress.Sim
+        || (scale instanceof ScaleAddress.Replay replay
+            && replay.file().toLowerCase(Locale.ROOT).endsWith(".csv"));
   }
 }

@@ -86,7 +86,7 @@ final class LiveText {
     cue(lane);
     guidance.ifPresent(this::next);
     lastPours(lane, isShown);
-    lane.links().forEach(this::link);
+    lane.links().forEach(link -> link(link, isShown || lane.phase() != Phase.RUNNING));
     line("");
   }
 
@@ -269,7 +269,7 @@ final class LiveText {
         .orElse("");
   }
 
-  private void link(LinkView link) {
+  private void link(LinkView link, boolean isShown) {
     String battery =
         link.batteryPercent().isPresent()
             ? ", battery " + link.batteryPercent().getAsInt() + " %"
@@ -277,7 +277,7 @@ final class LiveText {
     line(
         "scale (%s): %s%s%s%s%s",
         link.stand().place().word(),
-        link.showing().map(Words::grams).orElse("no weight yet"),
+        isShown ? link.showing().map(Words::grams).orElse("no weight yet") : "heard",
         link.outOfRange() ? " OUT OF RANGE" : "",
         String.format(Locale.ROOT, ", %.0f a second", link.readingsPerSecond()),
         battery,

@@ -43,6 +43,7 @@ final class Lane {
   private final List<Link> links;
   private final Detector detector;
   private final Consumer<PourEvent> announced;
+  private final Prelude prelude;
   private final List<PourEvent> events = new ArrayList<>();
   private final List<SeenPour> pours = new ArrayList<>();
   private final Map<Integer, SessionTime> drained = new HashMap<>();
@@ -75,6 +76,7 @@ final class Lane {
             .toList();
     this.detector = new Detector(start.rig(), settings, this::take);
     this.announced = announced;
+    this.prelude = new Prelude(start.plan().map(written -> written.plan().dose()));
   }
 
   int number() {
@@ -156,6 +158,7 @@ final class Lane {
     if (links.stream().allMatch(Link::isHeard)) {
       Outlook now = detector.outlook();
       outlook = Optional.of(now);
+      prelude.look(now.inThisPour()).forEach(this::count);
       showRunningPour(now);
       if (phase == Phase.LOOKING_FOR_SCALE) {
         moveTo(Phase.SETTLING, "every scale is heard");
@@ -186,6 +189,15 @@ final class Lane {
   private void take(PourEvent event) {
     events.add(event);
     LOG.info("lane {}: {}", number(), event);
+    if (event instanceof PourEvent.Tared) {
+      isZeroed = true;
+    }
+    prelude.admit(event, phase == Phase.ARMED).forEach(this::count);
+    announced.accept(event);
+  }
+
+  /** An event of the run itself. */
+  private void count(PourEvent event) {
     if (event instanceof PourEvent.PourStarted started) {
       pours.add(new SeenPour(started.index(), started.at(), Optional.empty(), Mass.ZERO));
       if (firstWater.isEmpty()) {
@@ -196,13 +208,10 @@ final class Lane {
       end(ended);
     } else if (event instanceof PourEvent.BedDrained bed && bed.basis() != Basis.BOUNDED) {
       drained.putIfAbsent(bed.afterPour(), bed.at());
-    } else if (event instanceof PourEvent.Tared) {
-      isZeroed = true;
     } else if (event instanceof PourEvent.DripperLifted lift && phase == Phase.RUNNING) {
       lifted = Optional.of(lift.knownAt());
     }
     coach = coach.map(before -> before.heard(event));
-    announced.accept(event);
   }
 
   /**

@@ -1,0 +1,57 @@
+package pourwright.session;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import pourwright.coach.CoachSettings;
+import pourwright.coach.Feedback;
+import pourwright.detect.DetectorSettings;
+import pourwright.device.Transport.Arrival;
+import pourwright.rig.Place;
+import pourwright.rig.Rig;
+import pourwright.units.SessionTime;
+
+/** Every moment of a run of one lane, without threads and without leaving any out. */
+public final class Moments {
+  private Moments() {}
+
+  /** One view after each arrival. */
+  public static List<RehearsalView> of(Feedback feedback, List<Arrival> arrivals)
+      throws InterruptedException {
+    PlacedScale scale = Played.scale(1, Place.WHOLE, arrivals);
+    Lane lane =
+        new Lane(
+            Played.lane(1, Rig.WHOLE),
+            DetectorSettings.standard(),
+            CoachSettings.of(feedback, 0),
+            List.of(scale),
+            event -> {});
+    List<RehearsalView> views = new ArrayList<>();
+    Arrival arrival = scale.transport().receive(Duration.ZERO);
+    while (!(arrival instanceof Arrival.Ended)) {
+      if (arrival instanceof Arrival.Received received) {
+        lane.hear(Place.WHOLE, scale.decoder().feed(received.chunk()), reading -> {});
+      } else if (arrival instanceof Arrival.Lost lost) {
+        lane.lost(Place.WHOLE, lost.at(), lost.why());
+      }
+      lane.coach(arrival.at());
+      views.add(view(views.size() + 1, arrival.at(), feedback, lane));
+      arrival = scale.transport().receive(Duration.ZERO);
+    }
+    lane.finish(arrival.at(), "the end");
+    views.add(view(views.size() + 1, arrival.at(), feedback, lane));
+    return views;
+  }
+
+  private static RehearsalView view(long number, SessionTime at, Feedback feedback, Lane lane) {
+    return new RehearsalView(
+        number,
+        at,
+        lane.phase(),
+        lane.firstWater(),
+        feedback,
+        false,
+        List.of(lane.view(at)),
+        List.of());
+  }
+}
