@@ -28,12 +28,12 @@ public final class Simulation {
 
   private static final double SERVER_GRAMS = 262;
   private static final double DRIPPER_GRAMS = 131;
-  private static final double SERVER_ON = 0.8;
-  private static final double DRIPPER_ON = 1.9;
-  private static final double COFFEE_FROM = 3.0;
-  private static final double COFFEE_SECONDS = 1.2;
-  private static final double TARE_AT = 6.0;
-  private static final double FIRST_WATER = 9.0;
+  private static final double SERVER_ON = 1.0;
+  private static final double DRIPPER_ON = 3.2;
+  private static final double COFFEE_FROM = 5.5;
+  private static final double COFFEE_SECONDS = 1.5;
+  private static final double TARE_AT = 9.5;
+  private static final double FIRST_WATER = 12.0;
   private static final double PLACING_SECONDS = 0.25;
   private static final double PLACING_PUSH_GRAMS = 60;
   private static final double POUR_HEIGHT_METRES = 0.18;
@@ -134,23 +134,32 @@ public final class Simulation {
    * @return false when the run is over; there is no reading then
    */
   public boolean advance() {
-    while (true) {
-      for (int i = 0; i < scales.size(); i++) {
-        WeighedPlace scale = scales.get(i);
-        if (scale.isReady()) {
-          speaking = scale;
-          speakingNanos = scale.readyNanos();
-          speakingNanograms = scale.nanograms();
-          isSpeakingStable = scale.isStable();
-          scale.take();
-          return true;
-        }
-      }
+    while (!findSpeaker()) {
       if (isOver()) {
         return false;
       }
       moveOn();
     }
+    speakingNanos = speaking.readyNanos();
+    speakingNanograms = speaking.nanograms();
+    isSpeakingStable = speaking.isStable();
+    speaking.take();
+    return true;
+  }
+
+  /** Turns to the scale whose readings have come up its link first, if any have by now. */
+  private boolean findSpeaker() {
+    long earliest = step * STEP_NANOS;
+    boolean isFound = false;
+    for (int i = 0; i < scales.size(); i++) {
+      WeighedPlace scale = scales.get(i);
+      if (scale.isReady() && scale.readyNanos() <= earliest) {
+        isFound = true;
+        earliest = scale.readyNanos() - 1; // of equals the first speaks
+        speaking = scale;
+      }
+    }
+    return isFound;
   }
 
   /**

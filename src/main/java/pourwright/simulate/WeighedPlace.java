@@ -21,6 +21,7 @@ final class WeighedPlace {
   private final SplittableRandom random;
   private final double stepSeconds;
   private final double keep;
+  private final double longestDelay;
   private final long[] burstNanos;
   private final long[] burstNanograms;
   private final boolean[] burstStable;
@@ -42,6 +43,8 @@ final class WeighedPlace {
     this.random = random;
     this.stepSeconds = stepSeconds;
     this.keep = traits.lagSeconds() <= 0 ? 0 : Math.exp(-stepSeconds / traits.lagSeconds());
+    // What one reading brings has to be taken before the next one comes.
+    this.longestDelay = Math.max(0, 1 / traits.readingsPerSecond() - 2 * stepSeconds);
     this.burstNanos = new long[traits.readingsPerBurst()];
     this.burstNanograms = new long[traits.readingsPerBurst()];
     this.burstStable = new boolean[traits.readingsPerBurst()];
@@ -93,7 +96,8 @@ final class WeighedPlace {
     shown = Math.rint(raw / step) * step;
     boolean isStable = Math.abs(shown - previousShown) <= STABLE_STEPS * step;
     previousShown = shown;
-    double delay = Math.abs(traits.jitterSeconds() * random.nextGaussian());
+    double delay =
+        Math.min(longestDelay, Math.abs(traits.jitterSeconds() * random.nextGaussian()));
     if (!isHeard) {
       waiting = 0;
       return;
