@@ -31,7 +31,7 @@ public final class Simulation {
   private static final double SERVER_ON = 1.0;
   private static final double DRIPPER_ON = 3.2;
   private static final double COFFEE_FROM = 5.5;
-  private static final double COFFEE_SECONDS = 1.5;
+  private static final double COFFEE_SECONDS = 0.6;
   private static final double TARE_AT = 9.5;
   private static final double FIRST_WATER = 12.0;
   private static final double PLACING_SECONDS = 0.25;

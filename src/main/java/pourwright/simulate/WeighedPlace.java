@@ -96,8 +96,7 @@ final class WeighedPlace {
     shown = Math.rint(raw / step) * step;
     boolean isStable = Math.abs(shown - previousShown) <= STABLE_STEPS * step;
     previousShown = shown;
-    double delay =
-        Math.min(longestDelay, Math.abs(traits.jitterSeconds() * random.nextGaussian()));
+    double delay = Math.min(longestDelay, Math.abs(traits.jitterSeconds() * random.nextGaussian()));
     if (!isHeard) {
       waiting = 0;
       return;
