@@ -4,6 +4,9 @@ import { createCourse } from "/course.js";
 import { VERDICTS, grams, signed } from "/words.js";
 import { send } from "/stream.js";
 
+// Left out where there is no room for them.
+const ROOMY = ["in tolerances", "flow"];
+
 const SVG = "http://www.w3.org/2000/svg";
 let courses = [];
 let shown = null;
@@ -89,6 +92,7 @@ function row(cells, kind = "td") {
   for (const cell of cells) {
     if (cell instanceof Node) {
       const holder = element(kind);
+      if (cell.classList.contains("roomy")) holder.className = "roomy";
       holder.append(cell);
       line.append(holder);
     } else {
@@ -102,7 +106,7 @@ function head(names) {
   const part = element("thead");
   const line = element("tr");
   for (const name of names) {
-    const cell = element("th", name);
+    const cell = element("th", name, ROOMY.includes(name) ? "roomy" : undefined);
     cell.scope = "col";
     line.append(cell);
   }
@@ -129,7 +133,7 @@ function plannedTable(plan, lane) {
       `${signed(judged.mass_error_g)} g`,
       deviation(judged.mass_error_g / plan.tolerance.mass_g, `${signed(judged.mass_error_g)} g`),
       judged.start_error_s === undefined ? "–" : `${signed(judged.start_error_s)} s`,
-      judged.flow_error_g_per_s === undefined ? "–" : `${signed(judged.flow_error_g_per_s)} g/s`,
+      element("span", judged.flow_error_g_per_s === undefined ? "–" : `${signed(judged.flow_error_g_per_s)} g/s`, "roomy"),
       verdict(judged),
     ]);
     body.append(line);
@@ -168,7 +172,7 @@ function deviation(tolerances, label) {
   const isOff = Math.abs(tolerances) > 1;
   const at = Math.max(-2.8, Math.min(2.8, tolerances));
   const svg = document.createElementNS(SVG, "svg");
-  svg.setAttribute("class", "deviation");
+  svg.setAttribute("class", "deviation roomy");
   svg.setAttribute("viewBox", "-3 -0.5 6 1");
   svg.setAttribute("role", "img");
   svg.setAttribute("aria-label", label);
