@@ -23,7 +23,9 @@ class AfterwordFileTest {
           Optional.of("round \"and\" short\nnext finer"),
           Map.of(2, Mass.ofMilligrams(64_500), 1, Mass.ofMilligrams(40_000)));
 
-  @TempDir private Path folder;
+  @TempDir
+  @SuppressWarnings("NullAway.Init")
+  private Path folder;
 
   @Test
   void words_are_kept_and_later_ones_replace_them() throws Exception {
