@@ -74,14 +74,35 @@ public final class BinaryFrame implements Shape, FixedFrame {
   /** A byte with a value it must have. */
   record Fixed(int at, int value) {}
 
-  /** What one count of the integer is worth; exact (ng). */
-  record Step(BigDecimal nanograms) {}
+  /**
+   * What one count of the integer is worth.
+   *
+   * @param exact to any fraction (ng)
+   * @param whole the same (ng), or 0 where it is no whole number
+   */
+  record Step(BigDecimal exact, long whole) {
+    static Step of(BigDecimal nanograms) {
+      boolean isWhole = nanograms.stripTrailingZeros().scale() <= 0;
+      return new Step(nanograms, isWhole ? nanograms.longValueExact() : 0);
+    }
+  }
 
   /** The step for a unit code. */
   record UnitCode(int code, Step step) {}
 
   /** A byte whose masked bits choose the step. */
-  record UnitChoice(int at, int mask, List<UnitCode> codes) {}
+  record UnitChoice(int at, int mask, List<UnitCode> codes) {
+    /** The step that the frame's code chooses, or null for an unknown code. */
+    @Nullable Step find(byte[] bytes, int frame) {
+      int code = bytes[frame + at] & mask;
+      for (int i = 0; i < codes.size(); i++) {
+        if (codes.get(i).code() == code) {
+          return codes.get(i).step();
+        }
+      }
+      return null;
+    }
+  }
 
   /**
    * Everything a frame can hold beside its weight; a part is empty where the frame has none.
@@ -106,7 +127,6 @@ public final class BinaryFrame implements Shape, FixedFrame {
   private final Step step;
   private final Parts parts;
   private final CheckField check;
-  private final long wholeStep;
 
   BinaryFrame(Bytes header, int length, Whole weight, Step step, Parts parts, CheckField check) {
     this.header = header;
@@ -115,11 +135,6 @@ public final class BinaryFrame implements Shape, FixedFrame {
     this.step = step;
     this.parts = parts;
     this.check = check;
-    boolean isPlain = parts.unit().isEmpty() && parts.exponentAt().isEmpty();
-    this.wholeStep =
-        isPlain && step.nanograms().stripTrailingZeros().scale() <= 0
-            ? step.nanograms().longValueExact()
-            : 0;
   }
 
   @Override
@@ -165,36 +180,35 @@ public final class BinaryFrame implements Shape, FixedFrame {
   }
 
   private @Nullable String weigh(long count, byte[] bytes, int at, FrameMatch match) {
-    if (wholeStep != 0) {
-      match.nanograms = count * wholeStep;
-      return Math.multiplyHigh(count, wholeStep) == match.nanograms >> 63
-          ? null
-          : "a mass beyond reach";
-    }
-    BigDecimal nanograms = step.nanograms();
+    Step counted = step;
     if (parts.unit().isPresent()) {
-      UnitChoice choice = parts.unit().get();
-      int code = bytes[at + choice.at()] & choice.mask();
-      Optional<UnitCode> known =
-          choice.codes().stream().filter(one -> one.code() == code).findFirst();
-      if (known.isEmpty()) {
+      Step chosen = parts.unit().get().find(bytes, at);
+      if (chosen == null) {
         return "an unknown unit";
       }
-      nanograms = known.get().step().nanograms();
+      counted = chosen;
     }
     if (parts.exponentAt().isPresent()) {
       int exponent = bytes[at + parts.exponentAt().getAsInt()];
-      if (Math.abs(exponent) > GREATEST_EXPONENT) {
-        return "a power of ten that no scale has";
-      }
-      nanograms = nanograms.scaleByPowerOfTen(exponent);
+      return Math.abs(exponent) > GREATEST_EXPONENT
+          ? "a power of ten that no scale has"
+          : weighExactly(count, counted.exact().scaleByPowerOfTen(exponent), match);
     }
-    BigDecimal exact =
-        nanograms.multiply(BigDecimal.valueOf(count)).setScale(0, RoundingMode.HALF_EVEN);
-    if (exact.unscaledValue().bitLength() >= Long.SIZE) {
+    if (counted.whole() == 0) {
+      return weighExactly(count, counted.exact(), match);
+    }
+    match.nanograms = count * counted.whole();
+    return Math.multiplyHigh(count, counted.whole()) == match.nanograms >> 63
+        ? null
+        : "a mass beyond reach";
+  }
+
+  private static @Nullable String weighExactly(long count, BigDecimal step, FrameMatch match) {
+    BigDecimal mass = step.multiply(BigDecimal.valueOf(count)).setScale(0, RoundingMode.HALF_EVEN);
+    if (mass.unscaledValue().bitLength() >= Long.SIZE) {
       return "a mass beyond reach";
     }
-    match.nanograms = exact.longValue();
+    match.nanograms = mass.longValue();
     return null;
   }
 
@@ -245,7 +259,7 @@ public final class BinaryFrame implements Shape, FixedFrame {
   }
 
   private BigDecimal writtenStep() {
-    return parts.unit().map(choice -> choice.codes().get(0).step()).orElse(step).nanograms();
+    return parts.unit().map(choice -> choice.codes().get(0).step()).orElse(step).exact();
   }
 
   /** A frame with everything but the weight and the check, with no mark set. */

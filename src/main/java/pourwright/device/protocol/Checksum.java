@@ -61,49 +61,49 @@ public enum Checksum {
   CRC_8_SMBUS(1) {
     @Override
     int of(byte[] bytes, int from, int to) {
-      return forward(bytes, from, to, 8, 0x07, 0);
+      return Tables.forward(bytes, from, to, 8, Tables.SMBUS, 0);
     }
   },
   /** Polynomial 0x31 reflected, begins with 0. */
   CRC_8_MAXIM_DOW(1) {
     @Override
     int of(byte[] bytes, int from, int to) {
-      return reflected(bytes, from, to, 0x8c, 0);
+      return Tables.reflected(bytes, from, to, Tables.DOW, 0);
     }
   },
   /** Polynomial 0x8005 reflected, begins with 0. */
   CRC_16_ARC(2) {
     @Override
     int of(byte[] bytes, int from, int to) {
-      return reflected(bytes, from, to, 0xa001, 0);
+      return Tables.reflected(bytes, from, to, Tables.ARC, 0);
     }
   },
   /** Polynomial 0x8005 reflected, begins with 0xFFFF. */
   CRC_16_MODBUS(2) {
     @Override
     int of(byte[] bytes, int from, int to) {
-      return reflected(bytes, from, to, 0xa001, 0xffff);
+      return Tables.reflected(bytes, from, to, Tables.ARC, 0xffff);
     }
   },
   /** Polynomial 0x1021 reflected, begins with 0. */
   CRC_16_KERMIT(2) {
     @Override
     int of(byte[] bytes, int from, int to) {
-      return reflected(bytes, from, to, 0x8408, 0);
+      return Tables.reflected(bytes, from, to, Tables.KERMIT, 0);
     }
   },
   /** Polynomial 0x1021, begins with 0. */
   CRC_16_XMODEM(2) {
     @Override
     int of(byte[] bytes, int from, int to) {
-      return forward(bytes, from, to, 16, 0x1021, 0);
+      return Tables.forward(bytes, from, to, 16, Tables.CCITT, 0);
     }
   },
   /** Polynomial 0x1021, begins with 0xFFFF; often called CCITT-FALSE. */
   CRC_16_IBM_3740(2) {
     @Override
     int of(byte[] bytes, int from, int to) {
-      return forward(bytes, from, to, 16, 0x1021, 0xffff);
+      return Tables.forward(bytes, from, to, 16, Tables.CCITT, 0xffff);
     }
   };
 
@@ -138,27 +138,54 @@ public enum Checksum {
     return sum;
   }
 
-  private static int forward(
-      byte[] bytes, int from, int to, int width, int polynomial, int initial) {
-    int top = 1 << (width - 1);
-    int crc = initial;
-    for (int i = from; i < to; i++) {
-      crc ^= (bytes[i] & 0xff) << (width - 8);
-      for (int bit = 0; bit < 8; bit++) {
-        crc = (crc & top) != 0 ? (crc << 1) ^ polynomial : crc << 1;
-      }
-    }
-    return crc & ((1 << width) - 1);
-  }
+  /** The cyclic checks, a byte at a time: what each value of a byte does to the remainder. */
+  private static final class Tables {
+    static final int[] SMBUS = forward(8, 0x07);
+    static final int[] CCITT = forward(16, 0x1021);
+    static final int[] DOW = reflected(0x8c);
+    static final int[] ARC = reflected(0xa001);
+    static final int[] KERMIT = reflected(0x8408);
 
-  private static int reflected(byte[] bytes, int from, int to, int polynomial, int initial) {
-    int crc = initial;
-    for (int i = from; i < to; i++) {
-      crc ^= bytes[i] & 0xff;
-      for (int bit = 0; bit < 8; bit++) {
-        crc = (crc & 1) != 0 ? (crc >>> 1) ^ polynomial : crc >>> 1;
+    private static int[] forward(int width, int polynomial) {
+      int top = 1 << (width - 1);
+      int[] table = new int[256];
+      for (int value = 0; value < table.length; value++) {
+        int crc = value << (width - 8);
+        for (int bit = 0; bit < 8; bit++) {
+          crc = (crc & top) != 0 ? (crc << 1) ^ polynomial : crc << 1;
+        }
+        table[value] = crc & ((1 << width) - 1);
       }
+      return table;
     }
-    return crc;
+
+    private static int[] reflected(int polynomial) {
+      int[] table = new int[256];
+      for (int value = 0; value < table.length; value++) {
+        int crc = value;
+        for (int bit = 0; bit < 8; bit++) {
+          crc = (crc & 1) != 0 ? (crc >>> 1) ^ polynomial : crc >>> 1;
+        }
+        table[value] = crc;
+      }
+      return table;
+    }
+
+    static int forward(byte[] bytes, int from, int to, int width, int[] table, int initial) {
+      int mask = (1 << width) - 1;
+      int crc = initial;
+      for (int i = from; i < to; i++) {
+        crc = ((crc << 8) & mask) ^ table[((crc >>> (width - 8)) ^ bytes[i]) & 0xff];
+      }
+      return crc;
+    }
+
+    static int reflected(byte[] bytes, int from, int to, int[] table, int initial) {
+      int crc = initial;
+      for (int i = from; i < to; i++) {
+        crc = (crc >>> 8) ^ table[(crc ^ bytes[i]) & 0xff];
+      }
+      return crc;
+    }
   }
 }

@@ -455,7 +455,7 @@ public final class ProfileReader {
           && parts[1].equals(unit.symbol())
           && parts[0].matches("\\d{1,6}(\\.\\d{1,9})?")
           && new BigDecimal(parts[0]).signum() > 0) {
-        return new Step(new BigDecimal(parts[0]).multiply(BigDecimal.valueOf(unit.nanograms())));
+        return Step.of(new BigDecimal(parts[0]).multiply(BigDecimal.valueOf(unit.nanograms())));
       }
     }
     throw node.wrong(
