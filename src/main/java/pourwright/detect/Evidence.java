@@ -167,7 +167,7 @@ final class Evidence {
    * the score weighs it against a ramp that goes on.
    */
   boolean seekStop(double since) {
-    int bins = signal.binsSince(Math.max(since, now() - 2.2));
+    int bins = signal.binsSince(since);
     stopScore = 0;
     if (bins < 5) {
       return false;

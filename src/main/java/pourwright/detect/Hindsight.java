@@ -206,26 +206,40 @@ public final class Hindsight {
         track.mask(from - 0.1, to);
         if (disturbed.kind() == Disturbance.Kind.OBJECT_PLACED
             || disturbed.kind() == Disturbance.Kind.OBJECT_REMOVED) {
-          steps.add(measured(track, from, to));
+          steps.add(measured(track, from, to, takenWithin(announced, track, from - 0.3, to + 0.3)));
         }
       } else if (event instanceof PourEvent.Tared tared && tared.place() == Place.WHOLE) {
         double from = track.seconds(tared.at());
         track.mask(from - BEFORE_TARE, from + AFTER_DISTURBANCE);
-        steps.add(new PourRefiner.Step(from - 1e-3, from, -tared.taken().grams()));
+        steps.add(new PourRefiner.Step(from - 1e-3, from, -tared.taken().grams(), false));
       }
     }
     return steps;
   }
 
+  /** A tare in the midst of a disturbance is a step of its own. */
+  private static double takenWithin(
+      List<PourEvent> announced, Track track, double from, double to) {
+    double sum = 0;
+    for (PourEvent event : announced) {
+      if (event instanceof PourEvent.Tared tared
+          && track.seconds(tared.at()) >= from
+          && track.seconds(tared.at()) <= to) {
+        sum += tared.taken().grams();
+      }
+    }
+    return sum;
+  }
+
   /** The jump between the lines before and after, with what flowed meanwhile taken off. */
-  private static PourRefiner.Step measured(Track track, double from, double to) {
+  private static PourRefiner.Step measured(Track track, double from, double to, double taken) {
     Track.Line before = track.line(from - 0.8, from);
     Track.Line after = track.line(to, to + 0.8);
     if (before.readings() < 2 || after.readings() < 2) {
-      return new PourRefiner.Step(from, to, 0);
+      return new PourRefiner.Step(from, to, 0, true);
     }
     double middle = (from + to) / 2;
-    return new PourRefiner.Step(from, to, after.at(middle) - before.at(middle));
+    return new PourRefiner.Step(from, to, after.at(middle) - before.at(middle) + taken, true);
   }
 
   private static List<Findings.Drawdown> bounded(

@@ -31,7 +31,7 @@ final class Judgement {
   static final double LEAST_WATCH = 0.8;
 
   /** A start is not believed sooner: a knock goes back within that (s). */
-  static final double LEAST_RISE_SECONDS = 0.3;
+  static final double LEAST_RISE_SECONDS = 0.33;
 
   /** Grounds are tipped in faster than this (g/s), in a time like that (s); own trials. */
   static final double TIPPING_FLOW = 7.5;
@@ -40,10 +40,15 @@ final class Judgement {
   private static final double TIPPING_SECONDS_PER_FLOW = 0.15;
 
   /** The hold after the last water before an end is announced (s): a pause of 1 s is no end. */
-  static final double HOLD_SECONDS = 0.92;
+  static final double HOLD_SECONDS = 0.97;
 
   /** Two pours are at least 3 s apart; what resumes sooner than this is the same pour (s). */
   static final double SAME_POUR_SECONDS = 2.0;
+
+  /** How far back a stop is sought (s): the hold, and as much of the flow before it. */
+  static final double STOP_WINDOW = 2.2;
+
+  static final double LONG_STOP_WINDOW = 3.2;
 
   /** So long without flow is the end of a pour even when its stop was hidden (s). */
   static final double IDLE_SECONDS = 1.1;
@@ -140,16 +145,21 @@ final class Judgement {
     return e.leastSlope(e.riseAt() + 0.1, part) > STEADY_SHARE * slope - blur;
   }
 
+  /** Seen within a short window where the stop is sharp, within a longer one behind a long lag. */
   static boolean hasStopped(Evidence e, double since) {
-    if (!e.seekStop(since)) {
+    return hasStopped(e, since, STOP_WINDOW) || hasStopped(e, since, LONG_STOP_WINDOW);
+  }
+
+  private static boolean hasStopped(Evidence e, double since, double window) {
+    if (!e.seekStop(Math.max(since, e.now() - window))) {
       return false;
     }
     double held = e.now() - (e.stopAt() - e.lag());
     if (held < HOLD_SECONDS || e.stopScore() < e.threshold() / 3) {
       return false;
     }
-    double window = Math.max(0.4, Math.min(0.9, 2 * e.noise()));
-    if (!e.fitLine(e.now() - window, 3)) {
+    double recent = Math.max(0.4, Math.min(0.9, 2 * e.noise()));
+    if (!e.fitLine(e.now() - recent, 3)) {
       return false;
     }
     return e.lineSlope() < TAIL_SHARE * e.stopSlope() + e.lineSlopeError();

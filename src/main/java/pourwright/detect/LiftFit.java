@@ -17,19 +17,19 @@ final class LiftFit {
   record Lift(double at, double removed, double levelAfter) {}
 
   static Optional<Lift> find(Track track, List<PourEvent> announced) {
-    double from = Double.POSITIVE_INFINITY;
+    double from = Double.NEGATIVE_INFINITY;
     for (PourEvent event : announced) {
       if (event instanceof PourEvent.DripperLifted lifted) {
         return fit(track, track.seconds(lifted.at()));
       }
       if (event instanceof PourEvent.PourStarted started) {
-        from = Math.min(from, track.seconds(started.at()) + 1);
+        from = Math.max(from, track.seconds(started.at()));
       }
     }
     return lastFall(track, from, announced).flatMap(at -> fit(track, at));
   }
 
-  /** The last big fall after the first pour from which the weight never came back. */
+  /** The last big fall after the last pour began from which the weight never came back. */
   private static Optional<Double> lastFall(Track track, double from, List<PourEvent> announced) {
     int n = track.size();
     if (n < 5 || Double.isInfinite(from)) {

@@ -9,10 +9,13 @@ final class Outflow {
   private static final double GRID = 0.1;
 
   /** Less than this is drips (g/s); common practice, no source. */
-  private static final double DRIPPING = 0.15;
+  private static final double DRIPPING = 0.25;
 
   /** A new pour raises the outflow by at least this (g/s); own trials. */
   private static final double LEAST_SURGE = 0.7;
+
+  /** More than a bed lets through (g/s): something was put down. */
+  private static final double MOST_OUTFLOW = 15;
 
   private static final double[] TAILS = {0.6, 1.2, 2.4};
 
@@ -64,7 +67,9 @@ final class Outflow {
           peak = k;
         }
         if (flow[peak] - flow[k] > Math.max(least / 2, 0.15 * flow[peak])) {
-          surges.add(new Surge(foot(valley, peak) * GRID, peak * GRID));
+          if (flow[peak] < MOST_OUTFLOW) {
+            surges.add(new Surge(foot(valley, peak) * GRID, peak * GRID));
+          }
           rising = false;
           valley = k;
         }
@@ -100,7 +105,7 @@ final class Outflow {
     for (int k = low; k < high; k++) {
       hasRun |= flow[k] > 2 * limit;
       quiet = flow[k] < limit ? quiet + 1 : 0;
-      if (quiet * GRID > 0.8) {
+      if (quiet * GRID > 0.5) {
         double rough = (k - quiet) * GRID;
         return Optional.of(hasRun ? kink(rough, from, to) : from);
       }

@@ -48,8 +48,8 @@ sealed interface Phase {
       }
       double base = Judgement.levelBefore(e, since, e.riseAt());
       double start = e.riseAt() - e.lag();
-      if (start - ledger.lastStop() < Judgement.SAME_POUR_SECONDS) {
-        double water = base - ledger.lastBase();
+      double water = base - ledger.lastBase();
+      if (start - ledger.lastStop() < Judgement.SAME_POUR_SECONDS && water > Judgement.LEAST_POUR) {
         return Step.to(new Pouring(ledger.resumed(water), start, ledger.lastBase()));
       }
       Ledger now = ledger.started();

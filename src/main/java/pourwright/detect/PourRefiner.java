@@ -1,6 +1,7 @@
 package pourwright.detect;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import pourwright.units.Flow;
@@ -37,19 +38,34 @@ final class PourRefiner {
   /** Room for a lag that is not known yet (s). */
   private static final double MUCH_LAG = 0.35;
 
+  /** A level is taken over so long (s), longer where the noise asks for it. */
   private static final double LEVEL_SECONDS = 5;
 
+  private static final double LONG_LEVEL_SECONDS = 9;
+
+  /** Standard error that a level should have (g). */
+  private static final double LEVEL_ERROR = 0.02;
+
   /** What brought less is no pour (g). */
+  /** Evaporation with zero drift on top (g/s), and zero drift alone. */
+  private static final double MOST_LOSS = -0.12;
+
+  private static final double MOST_GAIN = 0.005;
+
+  /** A level must be seen so long after a drip to be trusted more than that before it (s). */
+  private static final double AFTER_DRIP = 0.8;
+
+  private static final double SHORTEST_POUR = 1.2;
   private static final double LEAST_WATER = 2.5;
 
   /** A tail that rises slower than this is taken as level (g/s). */
   private static final double TAIL_FLOW = 0.1;
 
   /** More than drips bring after a pour (g): then it is the tail that rises. */
-  private static final double LEAST_TAIL = 0.6;
+  private static final double LEAST_TAIL = 0.4;
 
   private static final double TAIL_ERROR = 0.06;
-  private static final double LONGEST_TAIL = 10;
+  private static final double LONGEST_TAIL = 12;
 
   /** Ground coffee falls in within this time, and is no more than this. */
   private static final double TIPPED_SECONDS = 1.8;
@@ -57,7 +73,7 @@ final class PourRefiner {
   private static final double TIPPED_GRAMS = 30;
 
   /** A step in a level of so many squared standard deviations is a drip. */
-  private static final double DRIP_GAIN = 16;
+  private static final double DRIP_GAIN = 30;
 
   private final Track track;
   private final Optional<Kernel> knownKernel;
@@ -70,7 +86,7 @@ final class PourRefiner {
   private double drift;
 
   /** The display moved by {@code grams} between two times without water. */
-  record Step(double from, double to, double grams) {}
+  record Step(double from, double to, double grams, boolean isObject) {}
 
   PourRefiner(
       Track track,
@@ -150,12 +166,21 @@ final class PourRefiner {
       Candidate whole = candidate.withEnd(Math.max(end, candidate.start() + 0.3));
       Candidate last = found.isEmpty() ? whole : found.get(found.size() - 1);
       if (!found.isEmpty() && whole.start() - last.end() < Judgement.SAME_POUR_SECONDS) {
-        found.set(found.size() - 1, last.joined(whole));
+        found.set(found.size() - 1, broughtWater(last, whole) ? last.joined(whole) : whole);
       } else {
         found.add(whole);
       }
     }
     return found;
+  }
+
+  /** Whether the weight is higher at the begin of the later than at that of the earlier. */
+  private boolean broughtWater(Candidate earlier, Candidate later) {
+    Track.Line before = track.line(earlier.start() - 0.6, earlier.start() - 0.1);
+    Track.Line after = track.line(later.start() - 0.5, later.start());
+    return before.readings() == 0
+        || after.readings() == 0
+        || after.level() - before.level() > LEAST_WATER;
   }
 
   private double usualFlow(double from, double to) {
@@ -192,8 +217,7 @@ final class PourRefiner {
 
   /** Slope of the rests between the pours (g/s): evaporation and zero drift. */
   private double restDrift(List<Candidate> candidates) {
-    double sum = 0;
-    double weight = 0;
+    List<double[]> stretches = new ArrayList<>();
     for (int i = 0; i < candidates.size(); i++) {
       double from = candidates.get(i).end() + 2.5;
       double to =
@@ -201,20 +225,30 @@ final class PourRefiner {
                   ? candidates.get(i + 1).start()
                   : Math.min(liftAt, track.last()))
               - 0.8;
-      if (to - from < 2) {
-        continue;
-      }
-      for (double[] stretch : undisturbed(from, to)) {
-        double length = stretch[1] - stretch[0];
-        Track.Line line = track.line(stretch[0], stretch[1]);
-        if (length > 2 && line.readings() >= 6) {
-          double w = length * length * length;
-          sum += w * line.slope();
-          weight += w;
-        }
+      if (to - from > 2) {
+        stretches.addAll(undisturbed(from, to));
       }
     }
-    return weight == 0 ? 0 : Math.max(-0.12, Math.min(0.05, sum / weight));
+    double straightest = Double.POSITIVE_INFINITY;
+    for (double[] stretch : stretches) {
+      Track.Line line = track.line(stretch[0], stretch[1]);
+      if (stretch[1] - stretch[0] > 2 && line.readings() >= 6) {
+        straightest = Math.min(straightest, line.squares() / line.readings());
+      }
+    }
+    double limit = Math.max(6 * track.noise() * track.noise(), 2.5 * straightest);
+    double sum = 0;
+    double weight = 0;
+    for (double[] stretch : stretches) {
+      double length = stretch[1] - stretch[0];
+      Track.Line line = track.line(stretch[0], stretch[1]);
+      if (length > 2 && line.readings() >= 6 && line.squares() <= limit * line.readings()) {
+        double w = length * length * length;
+        sum += w * line.slope();
+        weight += w;
+      }
+    }
+    return weight == 0 ? 0 : Math.max(MOST_LOSS, Math.min(MOST_GAIN, sum / weight));
   }
 
   /** The parts of a stretch without masked readings. */
@@ -406,8 +440,13 @@ final class PourRefiner {
     }
     double water = high - low - drift * (end - start) - stepsWithin(start, end);
     double seconds = end - start;
+    boolean isBrief = !work.isRunning && seconds < SHORTEST_POUR;
     boolean isTipped = index == 1 && seconds < TIPPED_SECONDS && water < TIPPED_GRAMS;
-    if (water < LEAST_WATER || water > Judgement.MOST_FLOW * seconds + 3 || isTipped) {
+    if (water < LEAST_WATER
+        || water > Judgement.MOST_FLOW * seconds + 3
+        || isTipped
+        || isBrief
+        || wentAgain(water, end, work.after)) {
       return Optional.empty();
     }
     boolean acrossGap =
@@ -425,6 +464,17 @@ final class PourRefiner {
             acrossGap));
   }
 
+  /** What came was taken away again before the next pour: it was no water. */
+  private boolean wentAgain(double water, double end, double nextStart) {
+    double gone = 0;
+    for (Step step : steps) {
+      if (step.from() >= end - 0.5 && step.to() <= nextStart && step.isObject()) {
+        gone -= step.grams();
+      }
+    }
+    return Math.abs(gone - water) < Math.max(1, 0.1 * water);
+  }
+
   private double stepsWithin(double start, double end) {
     double sum = 0;
     for (Step step : steps) {
@@ -438,7 +488,7 @@ final class PourRefiner {
   /** Level just before {@code start}, after the last drip or disturbance before it (g). */
   private double levelBefore(double start, double previousEnd) {
     double to = start - 0.02;
-    double from = Math.max(to - LEVEL_SECONDS, previousEnd + 0.4 + 4 * kernel.lag());
+    double from = Math.max(to - levelSeconds(), previousEnd + 0.4 + 4 * kernel.lag());
     from = Math.max(from, lastBreak(from, to));
     from = Math.min(from, to - 3 * track.period());
     double[] level = level(from, to);
@@ -450,15 +500,22 @@ final class PourRefiner {
   private double levelAfter(double end, double nextStart, double flow) {
     double lag = kernel.lag();
     double settle = 0.1 + lag * Math.max(1, Math.log(Math.max(1, flow * lag / 0.02)));
-    double from = settled(end + settle, nextStart);
-    double to = Math.min(nextStart - 0.25, from + LEVEL_SECONDS);
+    double from = settled(end + settle, firstBreak(end, nextStart));
+    double to = Math.min(nextStart - 0.25, from + levelSeconds());
     to = Math.min(to, firstBreak(from, to));
     if (to < from + 3 * track.period()) {
       from = Math.min(from, Math.max(end, to - 0.3));
       to = Math.max(to, from + 3 * track.period());
     }
     double[] level = level(from, to);
-    boolean isTail = rise(level) > LEAST_TAIL;
+    boolean isTail = isTail(level);
+    if (isTail) {
+      level =
+          level(
+              from,
+              Math.max(
+                  to, firstBreak(from, Math.min(nextStart - 0.25, from + 2 * levelSeconds()))));
+    }
     int begin = isTail ? 2 * level.length / 3 : 0;
     int cut = isTail ? level.length : step(level, false);
     return mean(level, begin, cut) + drift * (end - 0);
@@ -477,6 +534,11 @@ final class PourRefiner {
       t += 0.2;
     }
     return t;
+  }
+
+  private double levelSeconds() {
+    double wanted = track.noise() * track.noise() * track.period() / (LEVEL_ERROR * LEVEL_ERROR);
+    return Math.max(LEVEL_SECONDS, Math.min(LONG_LEVEL_SECONDS, wanted));
   }
 
   private double lastBreak(double from, double to) {
@@ -514,7 +576,7 @@ final class PourRefiner {
         kept[n++] = track.mass(i) - drift * track.time(i);
       }
     }
-    return java.util.Arrays.copyOf(kept, n);
+    return Arrays.copyOf(kept, n);
   }
 
   /**
@@ -526,7 +588,7 @@ final class PourRefiner {
     int from = 0;
     int to = level.length;
     for (int round = 0; round < 3; round++) {
-      int cut = bestCut(level, from, to);
+      int cut = bestCut(level, from, to, wantLater);
       if (cut < 0) {
         break;
       }
@@ -539,7 +601,8 @@ final class PourRefiner {
     return wantLater ? from : to;
   }
 
-  private int bestCut(double[] level, int from, int to) {
+  private int bestCut(double[] level, int from, int to, boolean wantLater) {
+    int least = wantLater ? Math.max(3, (int) (AFTER_DRIP / track.period())) : 3;
     double total = 0;
     for (int i = from; i < to; i++) {
       total += level[i];
@@ -547,7 +610,7 @@ final class PourRefiner {
     double sum = 0;
     double best = DRIP_GAIN * track.noise() * track.noise();
     int cut = -1;
-    for (int i = from; i < to - 3; i++) {
+    for (int i = from; i < to - least; i++) {
       sum += level[i];
       int n = i + 1 - from;
       int rest = to - from - n;
@@ -562,6 +625,15 @@ final class PourRefiner {
       }
     }
     return cut;
+  }
+
+  /** A tail rises by more than drips do, and ever slower. */
+  private static boolean isTail(double[] level) {
+    int half = level.length / 2;
+    return half > 3
+        && rise(level) > LEAST_TAIL
+        && rise(Arrays.copyOfRange(level, 0, half))
+            > 1.2 * Math.max(0, rise(Arrays.copyOfRange(level, half, level.length)));
   }
 
   /** By how much a straight line through the level rises from its begin to its end (g). */
