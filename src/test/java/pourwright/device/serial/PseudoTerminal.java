@@ -19,6 +19,7 @@ public final class PseudoTerminal implements AutoCloseable {
   private static final int READ_WRITE = 2;
   private static final int NO_CONTROLLING_TERMINAL = 0x100;
   private static final short POLL_IN = 1;
+  private static final int LOCK_EXCLUSIVE = 2;
 
   private static final C LIBRARY = Native.load("c", C.class);
 
@@ -40,6 +41,10 @@ public final class PseudoTerminal implements AutoCloseable {
     long read(int descriptor, byte[] bytes, long count) throws LastErrorException;
 
     int poll(PollFd descriptors, long count, int timeoutMillis) throws LastErrorException;
+
+    int open(String path, int flags) throws LastErrorException;
+
+    int flock(int descriptor, int operation) throws LastErrorException;
 
     int close(int descriptor) throws LastErrorException;
   }
@@ -120,6 +125,13 @@ public final class PseudoTerminal implements AutoCloseable {
     } catch (LastErrorException nobodyHoldsTheOtherEnd) {
       return "";
     }
+  }
+
+  /** Holds the port as another program would, until closed. */
+  public AutoCloseable heldByAnother() {
+    int descriptor = LIBRARY.open(path(), READ_WRITE | NO_CONTROLLING_TERMINAL);
+    LIBRARY.flock(descriptor, LOCK_EXCLUSIVE);
+    return () -> LIBRARY.close(descriptor);
   }
 
   private void closeMaster() {

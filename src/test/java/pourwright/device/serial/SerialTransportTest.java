@@ -211,6 +211,20 @@ class SerialTransportTest {
     }
   }
 
+  @Test
+  void a_port_that_another_program_holds_is_told_and_can_be_had_afterwards(@TempDir Path folder)
+      throws Exception {
+    try (PseudoTerminal line = PseudoTerminal.plugged(folder.resolve("scale"))) {
+      try (AutoCloseable other = line.heldByAnother()) {
+        assertThat(other).isNotNull();
+        assertThatThrownBy(() -> open(line))
+            .isInstanceOf(IOException.class)
+            .hasMessageContainingAll(line.path(), "in use", "close that program");
+      }
+      open(line).close();
+    }
+  }
+
   private SerialTransport openAt(Path path) throws IOException {
     return SerialTransport.open(path.toString(), LineSettings.COMMON, Optional.empty(), clock);
   }
