@@ -17,6 +17,7 @@ final class Ear implements AutoCloseable {
   private final Stand stand;
   private final Scale scale;
   private final Inbox inbox;
+  private final Scribe scribe;
   private final Thread thread;
 
   Ear(PlacedScale placed, Inbox inbox, Scribe scribe) {
@@ -28,6 +29,7 @@ final class Ear implements AutoCloseable {
             placed.commands(),
             chunk -> scribe.chunk(stand, chunk));
     this.inbox = inbox;
+    this.scribe = scribe;
     this.thread = new Thread(this::listen, "ear " + stand.word());
     thread.setDaemon(true);
   }
@@ -50,6 +52,7 @@ final class Ear implements AutoCloseable {
       while (true) {
         Heard heard = scale.listen(PATIENCE);
         last = heard.at();
+        keep(heard);
         inbox.put(stand, heard);
         if (heard instanceof Heard.Over) {
           return;
@@ -63,9 +66,20 @@ final class Ear implements AutoCloseable {
     }
   }
 
+  /** Kept here, where chunks are, so that a stream tells everything in the order it happened. */
+  private void keep(Heard heard) {
+    if (heard instanceof Heard.Gone gone) {
+      scribe.lost(stand, gone.at(), gone.why());
+    } else if (heard instanceof Heard.Back back) {
+      scribe.restored(stand, back.at());
+    }
+  }
+
   private void giveUp(SessionTime at, RuntimeException bug) {
     try {
-      inbox.put(stand, new Heard.Gone(at, "the program failed on what this scale sent: " + bug));
+      Heard gone = new Heard.Gone(at, "the program failed on what this scale sent: " + bug);
+      keep(gone);
+      inbox.put(stand, gone);
       inbox.put(stand, new Heard.Over(at));
     } catch (InterruptedException told) {
       Thread.currentThread().interrupt();

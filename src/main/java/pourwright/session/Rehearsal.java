@@ -128,12 +128,10 @@ public final class Rehearsal {
       lane.hear(from.place(), said.inOrder(), reading -> scribe.reading(from, reading));
     } else if (heard instanceof Heard.Gone gone) {
       LOG.warn("{} lost at {}: {}", from.word(), gone.at(), gone.why());
-      scribe.lost(from, gone.at(), gone.why());
       lane.lost(from.place(), gone.at(), gone.why());
       isNews = true;
     } else if (heard instanceof Heard.Back back) {
       LOG.info("{} is back at {}", from.word(), back.at());
-      scribe.restored(from, back.at());
       lane.restored(from.place());
       isNews = true;
     } else if (heard instanceof Heard.Over) {
