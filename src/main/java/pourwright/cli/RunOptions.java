@@ -34,9 +34,7 @@ final class RunOptions {
       names = "--ble-backend",
       paramLabel = "NAME",
       defaultValue = "bluez",
-      description =
-          "How Bluetooth is reached: bluez (over the message bus, default) or tinyb (native,"
-              + " x86-64 and ARMv6 Linux only).")
+      description = "How Bluetooth is reached: bluez (over the message bus).")
   private String bleBackend = "bluez";
 
   @Option(
@@ -49,8 +47,7 @@ final class RunOptions {
 
   BleBackend bleBackend() throws Failure {
     return BleBackend.findByWord(bleBackend)
-        .orElseThrow(
-            () -> new Failure("--ble-backend must be bluez or tinyb, not '" + bleBackend + "'"));
+        .orElseThrow(() -> new Failure("--ble-backend must be bluez, not '" + bleBackend + "'"));
   }
 
   Optional<String> radio() {
