@@ -15,6 +15,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import pourwright.device.catalogue.Profiles;
 import pourwright.device.protocol.Profile;
+import pourwright.device.protocol.Recognition.Fit;
 import pourwright.device.serial.Ports;
 import pourwright.record.DataFolder;
 
@@ -39,19 +40,36 @@ final class ScalesCommand implements Callable<Integer> {
       description = "Data folder, whose folder profiles holds your own profiles.")
   private @Nullable Path data;
 
+  @Option(
+      names = "--listen",
+      paramLabel = "PORT",
+      description =
+          "Listen on a port, try the usual line settings and every profile on what comes, and say "
+              + "which fits and how sure that is.")
+  private @Nullable String port;
+
   @Spec private @Nullable CommandSpec spec;
 
   @Override
-  public Integer call() {
+  public Integer call() throws Failure, InterruptedException {
     CommandLine own = Objects.requireNonNull(spec).commandLine();
     PrintWriter out = own.getOut();
     DataFolder folder = RunOptions.dataFolder(Optional.ofNullable(data));
+    Profiles profiles = Profiles.with(folder.profiles());
+    profiles.problems().forEach(problem -> own.getErr().println("note: " + problem));
+    own.getErr().flush();
+    if (port != null) {
+      Listening listening = new Listening(port, profiles.list(), own.getErr());
+      List<Fit> fits = listening.fits();
+      out.print(listening.text(fits));
+      out.flush();
+      return fits.isEmpty() ? CommandLine.ExitCode.SOFTWARE : CommandLine.ExitCode.OK;
+    }
     List<Ports.Port> ports = Ports.list();
     out.println(ports.isEmpty() ? "No serial port is there; plug the scale in." : "Serial ports:");
     for (Ports.Port port : ports) {
       out.println("  serial:" + port.path() + "   " + port.description());
     }
-    Profiles profiles = Profiles.with(folder.profiles());
     out.println();
     out.println("Profiles:");
     for (Profile profile : profiles.list()) {
@@ -62,8 +80,6 @@ final class ScalesCommand implements Callable<Integer> {
     out.println();
     out.println("Your own profiles go into " + folder.profiles());
     out.flush();
-    profiles.problems().forEach(problem -> own.getErr().println("note: " + problem));
-    own.getErr().flush();
     return CommandLine.ExitCode.OK;
   }
 }

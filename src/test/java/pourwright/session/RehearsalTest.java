@@ -209,6 +209,26 @@ class RehearsalTest {
   }
 
   @Test
+  void breaks_of_the_line_are_kept_in_the_order_of_its_bytes() throws InterruptedException {
+    List<Arrival> arrivals = new ArrayList<>();
+    for (Arrival arrival : Played.weights(60, at -> 0)) {
+      arrivals.add(arrival);
+      arrivals.add(new Arrival.Lost(arrival.at(), "unplugged"));
+      arrivals.add(new Arrival.Restored(arrival.at()));
+    }
+    NotedJournal journal = new NotedJournal();
+    new Rehearsal(oneWhole(arrivals), List.of(journal), List.of()).run();
+
+    List<String> line =
+        journal.told.stream()
+            .filter(told -> told.startsWith("chunk") || told.startsWith("lost"))
+            .toList();
+    for (int i = 0; i < line.size(); i += 2) {
+      assertThat(line.get(i + 1)).isEqualTo(line.get(i).replace("chunk", "lost"));
+    }
+  }
+
+  @Test
   void two_lanes_have_their_own_pours() throws InterruptedException {
     Outcome outcome =
         new Rehearsal(
