@@ -23,11 +23,7 @@ public record Flow(long nanogramsPerSecond) implements Comparable<Flow> {
    * @throws ArithmeticException when not finite or out of range
    */
   public static Flow ofGramsPerSecond(double gramsPerSecond) {
-    double nanograms = Math.rint(gramsPerSecond * NANOGRAMS_PER_GRAM);
-    if (!(Math.abs(nanograms) < 0x1p63)) {
-      throw new ArithmeticException("no such flow: " + gramsPerSecond + " g/s");
-    }
-    return new Flow((long) nanograms);
+    return new Flow(Rounding.nearest(gramsPerSecond, NANOGRAMS_PER_GRAM, "flow", "g/s"));
   }
 
   /**

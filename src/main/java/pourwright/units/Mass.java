@@ -33,11 +33,7 @@ public record Mass(long nanograms) implements Comparable<Mass> {
    * @throws ArithmeticException when not finite or out of range
    */
   public static Mass ofGrams(double grams) {
-    double nanograms = Math.rint(grams * NANOGRAMS_PER_GRAM);
-    if (!(Math.abs(nanograms) < 0x1p63)) {
-      throw new ArithmeticException("no such mass: " + grams + " g");
-    }
-    return new Mass((long) nanograms);
+    return new Mass(Rounding.nearest(grams, NANOGRAMS_PER_GRAM, "mass", "g"));
   }
 
   /**

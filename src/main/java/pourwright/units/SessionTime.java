@@ -30,11 +30,7 @@ public record SessionTime(long nanos) implements Comparable<SessionTime> {
    * @throws ArithmeticException when not finite or out of range
    */
   public static SessionTime ofSeconds(double seconds) {
-    double nanos = Math.rint(seconds * NANOS_PER_SECOND);
-    if (!(Math.abs(nanos) < 0x1p63)) {
-      throw new ArithmeticException("no such time: " + seconds + " s");
-    }
-    return new SessionTime((long) nanos);
+    return new SessionTime(Rounding.nearest(seconds, NANOS_PER_SECOND, "time", "s"));
   }
 
   public SessionTime plus(Duration later) {
