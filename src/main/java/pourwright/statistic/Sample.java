@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.stream.IntStream;
 import org.hipparchus.distribution.continuous.ChiSquaredDistribution;
 import org.hipparchus.distribution.continuous.TDistribution;
+import org.hipparchus.stat.StatUtils;
 
 /** Repeated values of one thing, in the order they came. */
 public final class Sample {
@@ -42,11 +43,8 @@ public final class Sample {
     return values.clone();
   }
 
-  /** Two passes, so that a large offset costs no digits. */
   public double mean() {
-    double first = Arrays.stream(values).sum() / values.length;
-    double correction = Arrays.stream(values).map(value -> value - first).sum() / values.length;
-    return first + correction;
+    return StatUtils.mean(values);
   }
 
   /**
@@ -56,14 +54,7 @@ public final class Sample {
    */
   public double standardDeviation() {
     requireSize(2);
-    double mean = mean();
-    double squares = 0;
-    double rest = 0;
-    for (double value : values) {
-      squares += (value - mean) * (value - mean);
-      rest += value - mean;
-    }
-    return Math.sqrt((squares - rest * rest / values.length) / (values.length - 1));
+    return Math.sqrt(StatUtils.variance(values));
   }
 
   /** Standard error of the mean; needs two values. */
@@ -154,9 +145,6 @@ public final class Sample {
   }
 
   static double medianOf(double[] unsorted) {
-    double[] sorted = unsorted.clone();
-    Arrays.sort(sorted);
-    int half = sorted.length / 2;
-    return sorted.length % 2 == 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+    return StatUtils.percentile(unsorted, 50);
   }
 }
