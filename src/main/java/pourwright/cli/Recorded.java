@@ -3,8 +3,6 @@ package pourwright.cli;
 import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -20,6 +18,7 @@ import pourwright.device.catalogue.Profiles;
 import pourwright.device.protocol.Profile;
 import pourwright.recording.BadRecording;
 import pourwright.recording.RawStreamReader;
+import pourwright.recording.Recordings;
 import pourwright.recording.TraceCsv;
 import pourwright.rig.Place;
 import pourwright.rig.Rig;
@@ -33,7 +32,6 @@ import pourwright.rig.Rig;
  */
 record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
   private static final String STDIN = "-";
-  private static final int SNIFFED_BYTES = 64;
 
   /**
    * Reads a trace or a raw stream, whichever it is; {@code -} reads standard input.
@@ -48,19 +46,11 @@ record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
       if (name.equals(STDIN)) {
         return read(new BufferedInputStream(stdin), "standard input", asked, profiles);
       }
-      Path file = Path.of(name);
-      if (Files.isDirectory(file)) {
-        throw new Failure(name + ": is a folder; name a recording in it");
-      }
-      try (InputStream in = new BufferedInputStream(Files.newInputStream(file), 1 << 16)) {
+      try (InputStream in = new BufferedInputStream(Recordings.open(Path.of(name)), 1 << 16)) {
         return read(in, name, asked, profiles);
       }
     } catch (BadRecording bad) {
       throw new Failure(String.valueOf(bad.getMessage()), bad);
-    } catch (java.nio.file.NoSuchFileException missing) {
-      throw new Failure(name + ": no such file", missing);
-    } catch (java.nio.file.AccessDeniedException denied) {
-      throw new Failure(name + ": may not be read; check its permissions", denied);
     } catch (IOException failed) {
       throw Failure.of(name, failed);
     }
@@ -69,16 +59,9 @@ record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
   private static Recorded read(
       InputStream in, String name, Optional<Rig> asked, Supplier<Profiles> profiles)
       throws IOException, Failure {
-    return looksRaw(in) ? readRaw(in, name, asked, profiles) : readTrace(in, name, asked);
-  }
-
-  /** A raw stream begins with a header, or with a time and a blank; a trace with its columns. */
-  private static boolean looksRaw(InputStream in) throws IOException {
-    in.mark(SNIFFED_BYTES);
-    byte[] start = in.readNBytes(SNIFFED_BYTES);
-    in.reset();
-    String line = new String(start, StandardCharsets.UTF_8).replace("\uFEFF", "").stripLeading();
-    return line.startsWith("#") || line.matches("(?s)[0-9.]+[ \\t]+[0-9a-fA-F]{2}.*");
+    return Recordings.looksRaw(in)
+        ? readRaw(in, name, asked, profiles)
+        : readTrace(in, name, asked);
   }
 
   private static Recorded readTrace(InputStream in, String name, Optional<Rig> asked)
