@@ -99,11 +99,10 @@ final class AnalyseCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Failure {
     Optional<Rig> namedRig = Optional.ofNullable(rig).map(this::rigNamed);
-    DetectorSettings asked = settings(DetectorSettings.standard(), Optional.empty());
+    settings(Optional.empty()); // a wrong option is told before any file is opened
     Optional<PlanFile> planFile =
         plan == null ? Optional.empty() : Optional.of(PlanFile.read(plan));
-    DetectorSettings settings =
-        planFile.isPresent() ? settings(asked, planFile.map(PlanFile::plan)) : asked;
+    DetectorSettings settings = settings(planFile.map(PlanFile::plan));
 
     Recorded recorded =
         Recorded.read(
@@ -136,11 +135,8 @@ final class AnalyseCommand implements Callable<Integer> {
   }
 
   /** What the plan knows, overruled by the command line. */
-  private DetectorSettings settings(DetectorSettings from, Optional<Plan> planned) {
-    DetectorSettings settings = from;
-    if (planned.isPresent()) {
-      settings = Lanes.settings(planned.get());
-    }
+  private DetectorSettings settings(Optional<Plan> planned) {
+    DetectorSettings settings = planned.map(Lanes::settings).orElseGet(DetectorSettings::standard);
     if (doseGrams != null) {
       settings = settings.withDose(grams("--dose-g", doseGrams));
     }
