@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import pourwright.device.Bytes;
 import pourwright.device.Decoder;
 import pourwright.device.Decoder.Decoded;
 import pourwright.reading.Stability;
@@ -192,6 +193,41 @@ class TextLinesTest {
     assertThat(Wire.outcome(Wire.line(exact, "W  1.34"))).isEqualTo("the line is too short");
     assertThat(Wire.outcome(Wire.line(exact, "W   12.34"))).isEqualTo("no known unit");
     assertThat(written(exact, -12_340)).isEqualTo("W  -12.34g \r\n");
+  }
+
+  @Test
+  void status_words_are_written_for_what_is_known_of_the_weight() {
+    Profile profile =
+        Wire.profile(
+            "text:",
+            "  pattern: '{range}{calm}{kind}{number}'",
+            "  unit: g",
+            "  words:",
+            "    range: {'.': other, '^': over, v: under}",
+            "    calm: {m: moving}",
+            "    kind: {n: net, g: gross}");
+    Encoder encoder = profile.newEncoder();
+    Mass mass = Mass.ofMilligrams(1_000);
+    assertThat(encoder.weight(mass, Stability.MOVING)).isEqualTo(Bytes.ofAscii("mn1.0\r\n"));
+    // A table without the wanted word gives the nearest that says nothing wrong about the number.
+    assertThat(encoder.weight(mass, Stability.STABLE)).isEqualTo(Bytes.ofAscii("mn1.0\r\n"));
+    assertThat(encoder.outOfRange(true)).contains(Bytes.ofAscii("^mn\r\n"));
+    assertThat(encoder.outOfRange(false)).contains(Bytes.ofAscii("vmn\r\n"));
+  }
+
+  @Test
+  void a_blank_may_stand_for_a_plus_and_a_sign_of_its_own_is_written() {
+    Profile profile = Wire.profile("text: {pattern: '{sign}{number:.1}', unit: g, widths: least}");
+    assertThat(Wire.outcome(Wire.line(profile, "5"))).isEqualTo("5 g");
+    assertThat(Wire.outcome(Wire.line(profile, "+5"))).isEqualTo("5 g");
+    assertThat(Wire.outcome(Wire.line(profile, "-5"))).isEqualTo("-5 g");
+    assertThat(written(profile, 5_000)).isEqualTo("+5.0\r\n");
+    assertThat(written(profile, -5_000)).isEqualTo("-5.0\r\n");
+    Profile after = Wire.profile("text: {pattern: '{number:.1}{sign}|', unit: g}");
+    assertThat(Wire.outcome(Wire.line(after, "5 |"))).isEqualTo("5 g");
+    assertThat(Wire.outcome(Wire.line(after, "5+|"))).isEqualTo("5 g");
+    assertThat(Wire.outcome(Wire.line(after, "5  |"))).isEqualTo("'|' is missing");
+    assertThat(Wire.outcome(Wire.line(after, "5"))).isEqualTo("'|' is missing");
   }
 
   @Test
