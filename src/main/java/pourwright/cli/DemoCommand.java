@@ -79,6 +79,7 @@ final class DemoCommand implements Callable<Integer> {
             List.of(text),
             List.of(address),
             List.of("simulated brewer"));
+    options.page().alwaysOpen();
     return new LiveRun(own.getOut(), own.getErr(), options).run(ensemble, Feedback.FULL);
   }
 

@@ -87,6 +87,9 @@ final class LiveRun {
         relay.rehearsal = rehearsal;
         Notebook notes = new AfterwordFile(folder::folder, setup.start().lanes().size());
         page.ifPresent(shown -> shown.live().begin(setup.start(), relay, notes));
+        if (options.page().isOpened()) {
+          page.ifPresent(LocalPage::showInBrowser);
+        }
         for (String signal : List.of("INT", "TERM", "HUP")) {
           Signals.register(
               signal,

@@ -83,6 +83,28 @@ final class LocalPage implements AutoCloseable {
     return live;
   }
 
+  /** Opens the page in a browser where there is a desktop; else the address was told. */
+  void showInBrowser() {
+    // Waking a desktop takes a while, and the rehearsal does not wait for it.
+    Thread opener = new Thread(this::browse, "browser opener");
+    opener.setDaemon(true);
+    opener.start();
+  }
+
+  private void browse() {
+    if (System.getenv("CI") != null || java.awt.GraphicsEnvironment.isHeadless()) {
+      return;
+    }
+    try {
+      java.awt.Desktop desktop = java.awt.Desktop.getDesktop();
+      if (desktop.isSupported(java.awt.Desktop.Action.BROWSE)) {
+        desktop.browse(server.address());
+      }
+    } catch (IOException | UnsupportedOperationException none) {
+      LOG.info("no browser opened the page: {}", none.getMessage());
+    }
+  }
+
   /**
    * Waits while someone still looks at the page, to enter the strength of the cup and a note.
    *

@@ -26,6 +26,19 @@ final class PageOptions {
       description = "Sound the cues on this machine too, for a run without a page.")
   private boolean isHeard;
 
+  @Option(
+      names = "--open",
+      description = "Open the page in a browser, where there is a desktop; the demo always does.")
+  private boolean isOpened;
+
+  void alwaysOpen() {
+    isOpened = true;
+  }
+
+  boolean isOpened() {
+    return isOpened;
+  }
+
   boolean isOff() {
     return isOff;
   }

@@ -476,6 +476,7 @@ final class PageJson {
   }
 
   private static double rounded(double value, double steps) {
-    return Math.rint(value * steps) / steps;
+    // Adding zero turns a minus zero into a plain one.
+    return Math.rint(value * steps) / steps + 0.0;
   }
 }
