@@ -110,17 +110,22 @@ record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
               .orElse(rig == Rig.SERVER ? Place.SERVER : Place.WHOLE);
       Curve curve = new Curve(place);
       long junk = 0;
+      // Whoever begins to listen may cut the first line in two; that is no fault of the recording.
+      boolean mayBeCut = true;
       for (Optional<Arrival> next = stream.next(); next.isPresent(); next = stream.next()) {
         if (next.get() instanceof Arrival.Received received) {
           for (Decoded decoded : decoder.feed(received.chunk())) {
             if (decoded instanceof Decoded.Weighed weighed) {
               curve.add(weighed.reading().at().nanos(), weighed.reading().mass().nanograms());
+              mayBeCut = false;
             } else if (decoded instanceof Decoded.Junk) {
-              junk++;
+              junk += mayBeCut ? 0 : 1;
+              mayBeCut = false;
             }
           }
         } else if (next.get() instanceof Arrival.Lost) {
           decoder.reset();
+          mayBeCut = true;
         }
       }
       if (curve.size() == 0) {
@@ -128,7 +133,13 @@ record Recorded(Rig rig, Map<Place, Curve> curves, List<String> notes) {
       }
       List<String> notes = new ArrayList<>(stream.notes());
       if (junk > 0) {
-        notes.add(name + ": " + junk + " runs of bytes were no weight and were passed over");
+        notes.add(
+            name
+                + (junk == 1
+                    ? ": once bytes came that were no weight; they were passed over"
+                    : ": bytes that were no weight came "
+                        + junk
+                        + " times; they were passed over"));
       }
       return new Recorded(rig, Map.of(place, curve), notes);
     }
