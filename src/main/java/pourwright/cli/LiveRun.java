@@ -76,7 +76,7 @@ final class LiveRun {
     CountDownLatch stopped = new CountDownLatch(1);
     Outcome outcome;
     List<String> troubles;
-    Optional<LocalPage> page = LocalPage.open(options.page(), err);
+    Optional<LocalPage> page = openPage(scales);
     try {
       try (View view = view(relay);
           Speaker speaker = Speaker.of(options.page().isHeard())) {
@@ -162,6 +162,16 @@ final class LiveRun {
       return new View(screen, screen::close);
     } catch (IOException | IllegalStateException noTerminal) {
       return new View(new PlainLines(err), () -> {});
+    }
+  }
+
+  /** The page, or a failure that lets go of the scales. */
+  private Optional<LocalPage> openPage(List<PlacedScale> scales) throws Failure {
+    try {
+      return LocalPage.open(options.page(), err);
+    } catch (Failure | RuntimeException failed) {
+      scales.forEach(scale -> scale.transport().close());
+      throw failed;
     }
   }
 
