@@ -44,8 +44,8 @@ final class Listening {
   /**
    * Listens until one profile is sure or everything was tried.
    *
-   * @return those that read any weight, the surest first
-   * @throws Failure when the port cannot be had
+   * @return those that read any weight, the surest first; never empty
+   * @throws Failure when the port cannot be had, nothing comes, or nothing that comes is a weight
    */
   List<Fit> fits() throws Failure, InterruptedException {
     List<Capture> captures = new ArrayList<>();
@@ -64,6 +64,10 @@ final class Listening {
           port
               + ": nothing came at any setting; is the scale switched on and set to send by itself"
               + " (often called continuous output)?");
+    }
+    if (fits.isEmpty()) {
+      throw new Failure(
+          port + ": bytes come, but no profile reads them; hardware-notes tells how to write one");
     }
     return fits;
   }
@@ -88,9 +92,6 @@ final class Listening {
 
   /** What was found, and how to name the scale. */
   String text(List<Fit> fits) {
-    if (fits.isEmpty()) {
-      return "Bytes come, but no profile reads them; hardware-notes tells how to write one.\n";
-    }
     StringBuilder text = new StringBuilder();
     for (Fit fit : fits.subList(0, Math.min(MOST_SHOWN, fits.size()))) {
       text.append(

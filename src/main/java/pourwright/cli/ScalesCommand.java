@@ -15,7 +15,6 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import pourwright.device.catalogue.Profiles;
 import pourwright.device.protocol.Profile;
-import pourwright.device.protocol.Recognition.Fit;
 import pourwright.device.serial.Ports;
 import pourwright.record.DataFolder;
 
@@ -60,10 +59,9 @@ final class ScalesCommand implements Callable<Integer> {
     own.getErr().flush();
     if (port != null) {
       Listening listening = new Listening(port, profiles.list(), own.getErr());
-      List<Fit> fits = listening.fits();
-      out.print(listening.text(fits));
+      out.print(listening.text(listening.fits()));
       out.flush();
-      return fits.isEmpty() ? CommandLine.ExitCode.SOFTWARE : CommandLine.ExitCode.OK;
+      return CommandLine.ExitCode.OK;
     }
     List<Ports.Port> ports = Ports.list();
     out.println(ports.isEmpty() ? "No serial port is there; plug the scale in." : "Serial ports:");
