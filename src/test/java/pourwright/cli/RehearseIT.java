@@ -34,8 +34,11 @@ import pourwright.units.Mass;
 class RehearseIT {
   private static final Duration START_LIMIT = Duration.ofSeconds(90);
   private static final Duration END_LIMIT = Duration.ofSeconds(60);
-  private static final double PULLED = 7.5;
-  private static final double PUT_BACK = 10;
+
+  /** In the middle of the second pour, which flows from 11 s to 16 s. */
+  private static final double PULLED = 12.5;
+
+  private static final double PUT_BACK = 14.5;
   private static final double OVER = 21;
 
   /** A scale goes on speaking until the program has seen enough. */
@@ -189,6 +192,10 @@ class RehearseIT {
         assertThat(told.path("pours").path(1).path("poured_g").asDouble())
             .as(profile)
             .isCloseTo(25, within(0.7));
+        // The pour that flowed while the cable was out is rebuilt from both its sides, and says so.
+        assertThat(told.path("pours").path(1).path("across_gap").asBoolean())
+            .as(profile)
+            .isEqualTo(profile.equals("status-comma"));
         assertThat(told.path("lift").path("removed_g").asDouble())
             .as(profile)
             .isCloseTo(90, within(0.7));
