@@ -9,7 +9,6 @@ import pourwright.device.BleSettings;
 import pourwright.device.LineSettings;
 import pourwright.device.ScaleAddress;
 import pourwright.device.SessionClock;
-import pourwright.device.ble.BleBackend;
 import pourwright.device.ble.BleTransport;
 import pourwright.device.catalogue.Profiles;
 import pourwright.device.protocol.Profile;
@@ -31,25 +30,22 @@ final class Connections {
 
   private final Profiles profiles;
   private final SessionClock clock;
-  private final BleBackend bleBackend;
-  private final Optional<String> radio;
+  private final BluetoothOptions bluetooth;
   private final Consumer<String> note;
 
   /**
    * @param clock stamps what is heard live
-   * @param radio the Bluetooth radio to use, where there are several
+   * @param bluetooth how Bluetooth is reached
    * @param note told what a brewer should know about a scale before trusting it
    */
   Connections(
       Profiles profiles,
       SessionClock clock,
-      BleBackend bleBackend,
-      Optional<String> radio,
+      BluetoothOptions bluetooth,
       Consumer<String> note) {
     this.profiles = profiles;
     this.clock = clock;
-    this.bleBackend = bleBackend;
-    this.radio = radio;
+    this.bluetooth = bluetooth;
     this.note = note;
   }
 
@@ -118,7 +114,12 @@ final class Connections {
         profile.name(),
         false,
         BleTransport.open(
-            ble.device(), radio, settings, profile.commands().start(), bleBackend, clock),
+            ble.device(),
+            bluetooth.radio(),
+            settings,
+            profile.commands().start(),
+            bluetooth.backend(),
+            clock),
         profile.newDecoder(),
         profile.commands());
   }

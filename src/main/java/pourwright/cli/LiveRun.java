@@ -67,8 +67,7 @@ final class LiveRun {
             new Connections(
                 profiles,
                 SessionClock.start(),
-                options.bleBackend(),
-                options.radio(),
+                options.bluetooth(),
                 note -> err.println("note: " + note)));
     Setup setup = setup(ensemble, feedback, scales);
     RunFolder folder = new RunFolder(data.runs());

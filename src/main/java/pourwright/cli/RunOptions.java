@@ -5,7 +5,6 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import pourwright.device.ble.BleBackend;
 import pourwright.record.DataFolder;
 
 /** What every live run can be told. */
@@ -30,28 +29,12 @@ final class RunOptions {
       description = "Tell the run line by line instead of drawing on the terminal.")
   private boolean isByLine;
 
-  @Option(
-      names = "--ble-backend",
-      paramLabel = "NAME",
-      defaultValue = "bluez",
-      description = "How Bluetooth is reached: bluez (over the message bus).")
-  private String bleBackend = "bluez";
-
-  @Option(
-      names = "--radio",
-      paramLabel = "NAME",
-      description = "Which Bluetooth radio to use, such as hci0. Else the first that is on.")
-  private @Nullable String radio;
+  @Mixin private BluetoothOptions bluetooth = new BluetoothOptions();
 
   @Mixin private PageOptions page = new PageOptions();
 
-  BleBackend bleBackend() throws Failure {
-    return BleBackend.findByWord(bleBackend)
-        .orElseThrow(() -> new Failure("--ble-backend must be bluez, not '" + bleBackend + "'"));
-  }
-
-  Optional<String> radio() {
-    return Optional.ofNullable(radio);
+  BluetoothOptions bluetooth() {
+    return bluetooth;
   }
 
   PageOptions page() {

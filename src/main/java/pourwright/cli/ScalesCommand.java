@@ -10,6 +10,7 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -47,6 +48,20 @@ final class ScalesCommand implements Callable<Integer> {
               + "which fits and how sure that is.")
   private @Nullable String port;
 
+  @Option(
+      names = "--scan",
+      description = "Look around for Bluetooth scales, for eight seconds, and say how to name them.")
+  private boolean isScan;
+
+  @Option(
+      names = "--format",
+      paramLabel = "FORMAT",
+      defaultValue = "text",
+      description = "With --scan: text, or json: one JSON document on standard output.")
+  private Format format = Format.TEXT;
+
+  @Mixin private BluetoothOptions bluetooth = new BluetoothOptions();
+
   @Spec private @Nullable CommandSpec spec;
 
   @Override
@@ -57,6 +72,10 @@ final class ScalesCommand implements Callable<Integer> {
     Profiles profiles = Profiles.with(folder.profiles());
     profiles.problems().forEach(problem -> own.getErr().println("note: " + problem));
     own.getErr().flush();
+    if (isScan) {
+      scan(own, profiles);
+      return CommandLine.ExitCode.OK;
+    }
     if (port != null) {
       Listening listening = new Listening(port, profiles.list(), own.getErr());
       out.print(listening.text(listening.fits()));
@@ -79,5 +98,18 @@ final class ScalesCommand implements Callable<Integer> {
     out.println("Your own profiles go into " + folder.profiles());
     out.flush();
     return CommandLine.ExitCode.OK;
+  }
+
+  private void scan(CommandLine own, Profiles profiles) throws Failure, InterruptedException {
+    own.getErr().println("Looking for Bluetooth devices ...");
+    own.getErr().flush();
+    Scanning scanning = Scanning.of(bluetooth, profiles.list());
+    PrintWriter out = own.getOut();
+    if (format == Format.JSON) {
+      scanning.printJson(out);
+    } else {
+      out.print(scanning.text());
+    }
+    out.flush();
   }
 }

@@ -85,6 +85,9 @@ class PackageMapTest {
                       "device.replay")),
               Map.entry("device.catalogue", Room.rim("device.protocol")),
               Map.entry("device.ble.gatt", Room.rim("device")),
+              Map.entry(
+                  "device.ble.tinyb",
+                  Room.rim("device", "device.ble.gatt").with("tinyb..", "org.slf4j..")),
               Map.entry("device.ble.link", Room.pure("units", "device.ble.gatt")),
               Map.entry(
                   "device.ble.bluez",
@@ -97,7 +100,8 @@ class PackageMapTest {
                           "device",
                           "device.ble.gatt",
                           "device.ble.link",
-                          "device.ble.bluez")
+                          "device.ble.bluez",
+                          "device.ble.tinyb")
                       .with("org.slf4j..")),
               Map.entry("detect", Room.pure("units", "rig", "reading")),
               Map.entry("plan", Room.pure("units", "rig").with("org.snakeyaml.engine..")),

@@ -1,11 +1,10 @@
 package pourwright.device.ble;
 
-import java.util.Arrays;
 import java.util.Locale;
-import java.util.Optional;
 import pourwright.device.ble.bluez.BluezCentral;
 import pourwright.device.ble.gatt.GattCentral;
 import pourwright.device.ble.gatt.GattFailure;
+import pourwright.device.ble.tinyb.TinybCentral;
 
 /** The ways to the system's Bluetooth. */
 public enum BleBackend {
@@ -14,6 +13,13 @@ public enum BleBackend {
     @Override
     GattCentral open(GattCentral.Listener listener) throws GattFailure {
       return BluezCentral.open(listener);
+    }
+  },
+  /** BlueZ by the native TinyB library; for comparison, not for the stage. */
+  TINYB {
+    @Override
+    GattCentral open(GattCentral.Listener listener) throws GattFailure {
+      return TinybCentral.open(listener);
     }
   };
 
@@ -25,11 +31,8 @@ public enum BleBackend {
   abstract GattCentral open(GattCentral.Listener listener) throws GattFailure;
 
   /** As written on the command line. */
-  public String word() {
+  @Override
+  public String toString() {
     return name().toLowerCase(Locale.ROOT);
-  }
-
-  public static Optional<BleBackend> findByWord(String word) {
-    return Arrays.stream(values()).filter(backend -> backend.word().equals(word)).findFirst();
   }
 }

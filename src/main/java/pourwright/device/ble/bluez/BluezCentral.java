@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Supplier;
 import org.freedesktop.dbus.connections.IDisconnectCallback;
 import org.freedesktop.dbus.connections.impl.DBusConnection;
 import org.freedesktop.dbus.connections.impl.DBusConnectionBuilder;
@@ -67,11 +68,10 @@ public final class BluezCentral implements GattCentral {
   private String owner = ""; // under treeLock; the bus name behind org.bluez, empty without it
   private volatile boolean isClosing;
 
-  private BluezCentral(Listener listener) throws DBusException {
+  private BluezCentral(Listener listener, DBusConnectionBuilder way) throws DBusException {
     this.listener = listener;
     this.bus =
-        DBusConnectionBuilder.forSystemBus()
-            .withShared(false)
+        way.withShared(false)
             .withDisconnectCallback(new Cut())
             .receivingThreadConfig()
             .withSignalThreadCount(SIGNAL_THREADS)
@@ -86,14 +86,28 @@ public final class BluezCentral implements GattCentral {
    *     to do
    */
   public static BluezCentral open(Listener listener) throws GattFailure {
+    return open(listener, DBusConnectionBuilder::forSystemBus);
+  }
+
+  /**
+   * Joins a BlueZ on a bus of its own.
+   *
+   * @param bus a D-Bus address, such as {@code unix:path=/run/dbus/system_bus_socket}
+   */
+  public static BluezCentral openAt(String bus, Listener listener) throws GattFailure {
+    return open(listener, () -> DBusConnectionBuilder.forAddress(bus));
+  }
+
+  private static BluezCentral open(Listener listener, Supplier<DBusConnectionBuilder> way)
+      throws GattFailure {
     if (!System.getProperty("os.name", "").toLowerCase(Locale.ROOT).contains("linux")) {
       throw new GattFailure(
           "Bluetooth scales need Linux for now; scales on a cable work on every system");
     }
     BluezCentral central;
     try {
-      central = new BluezCentral(listener);
-    } catch (DBusException | DBusExecutionException e) {
+      central = new BluezCentral(listener, way.get());
+    } catch (DBusException | RuntimeException e) {
       throw new GattFailure(
           "this system has no message bus (D-Bus) to reach Bluetooth by; start it, or use a cable",
           e);
