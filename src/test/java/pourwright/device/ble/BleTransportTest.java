@@ -2,6 +2,7 @@ package pourwright.device.ble;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -179,6 +180,7 @@ class BleTransportTest {
 
   @Test
   void a_bluetooth_service_that_is_restarted_brings_the_scale_back() throws Exception {
+    assumeTrue(bluez.isRealBus(), "needs dbus-daemon");
     BleTransport link = weighing();
     bluez.stop();
     assertThat(next(link, Arrival.Lost.class).why()).contains("service stopped");

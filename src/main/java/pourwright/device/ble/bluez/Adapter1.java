@@ -8,7 +8,7 @@ import org.freedesktop.dbus.types.Variant;
 
 /** What BlueZ offers of a radio, as far as it is used here (BlueZ, doc/adapter-api). */
 @DBusInterfaceName(Adapter1.NAME)
-interface Adapter1 extends DBusInterface {
+public interface Adapter1 extends DBusInterface {
   String NAME = "org.bluez.Adapter1";
 
   @DBusMemberName("SetDiscoveryFilter")

@@ -6,7 +6,7 @@ import org.freedesktop.dbus.interfaces.DBusInterface;
 
 /** What BlueZ offers of a device, as far as it is used here (BlueZ, doc/device-api). */
 @DBusInterfaceName(Device1.NAME)
-interface Device1 extends DBusInterface {
+public interface Device1 extends DBusInterface {
   String NAME = "org.bluez.Device1";
 
   @DBusMemberName("Connect")

@@ -8,7 +8,7 @@ import org.freedesktop.dbus.types.Variant;
 
 /** What BlueZ offers of a characteristic, as far as it is used here (BlueZ, doc/gatt-api). */
 @DBusInterfaceName(GattCharacteristic1.NAME)
-interface GattCharacteristic1 extends DBusInterface {
+public interface GattCharacteristic1 extends DBusInterface {
   String NAME = "org.bluez.GattCharacteristic1";
 
   @DBusMemberName("StartNotify")

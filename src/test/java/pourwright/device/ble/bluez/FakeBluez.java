@@ -1,14 +1,15 @@
 package pourwright.device.ble.bluez;
 
+import java.io.Closeable;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
@@ -23,7 +24,10 @@ import org.freedesktop.dbus.interfaces.ObjectManager;
 import org.freedesktop.dbus.interfaces.Properties;
 import org.freedesktop.dbus.types.Variant;
 
-/** An org.bluez of one radio and one scale, on a message bus of its own. */
+/**
+ * An org.bluez of one radio and one scale, on a message bus of its own: the system's dbus-daemon
+ * where there is one, else the D-Bus library's.
+ */
 public final class FakeBluez implements AutoCloseable {
   public static final String SCALE = "AA:BB:CC:00:00:01";
   public static final String SERVICE = "0badcafe-0000-4000-8000-000000000001";
@@ -40,7 +44,8 @@ public final class FakeBluez implements AutoCloseable {
   private static final String SERVICE_FACE = "org.bluez.GattService1";
 
   private final Path folder;
-  private final EmbeddedDBusDaemon daemon;
+  private final Closeable daemon;
+  private final boolean isRealBus;
   private final String address;
   private final BlockingQueue<String> calls = new LinkedBlockingQueue<>();
   private final Map<String, Map<String, Map<String, Variant<?>>>> objects = new LinkedHashMap<>();
@@ -49,8 +54,15 @@ public final class FakeBluez implements AutoCloseable {
   public FakeBluez() throws Exception {
     folder = Files.createTempDirectory("bus");
     address = "unix:path=" + folder.resolve("socket");
-    daemon = new EmbeddedDBusDaemon(address + ",listen=true");
-    daemon.startInBackgroundAndWait();
+    Optional<Process> real = startDaemon(address);
+    isRealBus = real.isPresent();
+    if (real.isPresent()) {
+      daemon = real.get()::destroy;
+    } else {
+      EmbeddedDBusDaemon own = new EmbeddedDBusDaemon(address + ",listen=true");
+      own.startInBackgroundAndWait();
+      daemon = own;
+    }
     bus = DBusConnectionBuilder.forAddress(address).withShared(false).build();
     bus.exportObject("/", new Root());
     bus.exportObject(RADIO, new Radio());
@@ -60,6 +72,31 @@ public final class FakeBluez implements AutoCloseable {
     bus.exportObject(BATTERY_PATH, new Value("battery"));
     put(RADIO, Adapter1.NAME, Map.of("Address", text("00:00:00:00:00:01"), "Powered", yes(true)));
     bus.requestBusName("org.bluez");
+  }
+
+  private static Optional<Process> startDaemon(String address) throws IOException {
+    ProcessBuilder command =
+        new ProcessBuilder(
+            "dbus-daemon",
+            "--session",
+            "--nofork",
+            "--nopidfile",
+            "--print-address",
+            "--address=" + address);
+    command.redirectError(ProcessBuilder.Redirect.DISCARD);
+    Process process;
+    try {
+      process = command.start();
+    } catch (IOException notThere) {
+      return Optional.empty();
+    }
+    // It has said its address when it listens.
+    return process.inputReader().readLine() == null ? Optional.empty() : Optional.of(process);
+  }
+
+  /** Whether names that come and go are told; the D-Bus library's own bus does not do that well. */
+  public boolean isRealBus() {
+    return isRealBus;
   }
 
   public String address() {
@@ -304,7 +341,6 @@ public final class FakeBluez implements AutoCloseable {
 
   private final class Value extends Exported implements GattCharacteristic1 {
     private final String name;
-    private final List<byte[]> written = new ArrayList<>();
 
     Value(String name) {
       this.name = name;
@@ -327,7 +363,6 @@ public final class FakeBluez implements AutoCloseable {
 
     @Override
     public void writeValue(byte[] value, Map<String, Variant<?>> options) {
-      written.add(value);
       calls.add("Write " + name + " " + new String(value, StandardCharsets.US_ASCII));
     }
   }

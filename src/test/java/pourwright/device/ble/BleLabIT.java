@@ -1,0 +1,115 @@
+package pourwright.device.ble;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * The link on a real Bluetooth stack, in a virtual machine with two virtual radios. Run by {@code
+ * mvn verify -Pble-lab -Dble.lab=DIR}; DIR holds the lab's {@code run-in-vm}.
+ */
+@Tag("ble-lab")
+class BleLabIT {
+  private static final Path LAB = Path.of(System.getProperty("ble.lab", ""), "run-in-vm");
+  private static final Path OUT = Path.of("target", "ble-lab").toAbsolutePath();
+
+  @BeforeAll
+  static void look() throws IOException {
+    boolean isThere = !System.getProperty("ble.lab", "").isEmpty() && Files.isExecutable(LAB);
+    if (!isThere) {
+      System.err.println("NOT TESTED on a real Bluetooth stack: -Dble.lab names no lab: " + LAB);
+    }
+    assumeTrue(isThere, "no Bluetooth lab");
+    Files.createDirectories(OUT);
+  }
+
+  private static List<String> run(String name, boolean hasScale, int limitSeconds, String... script)
+      throws Exception {
+    List<String> command = new ArrayList<>(List.of(LAB.toString(), "-o", OUT.toString()));
+    command.addAll(List.of("-t", Integer.toString(limitSeconds)));
+    if (hasScale) {
+      command.add("-p");
+    }
+    command.add("bash");
+    command.addAll(List.of(script));
+    Path log = OUT.resolve(name + ".log");
+    ProcessBuilder builder = new ProcessBuilder(command);
+    builder.environment().putAll(Map.of("SCALE_ARGS", "--format binary --rate 20"));
+    Process process = builder.redirectErrorStream(true).redirectOutput(log.toFile()).start();
+    assertThat(process.waitFor(limitSeconds + 60L, TimeUnit.SECONDS)).isTrue();
+    List<String> said = Files.readAllLines(log, StandardCharsets.UTF_8);
+    assertThat(process.exitValue()).as(String.join("\n", said)).isZero();
+    return said;
+  }
+
+  /** The numbers of the first line that fits, in order. */
+  private static List<Double> numbers(List<String> said, String pattern) {
+    Matcher fits =
+        said.stream()
+            .map(Pattern.compile(pattern)::matcher)
+            .filter(Matcher::find)
+            .findFirst()
+            .orElseThrow(() -> new AssertionError(pattern + " in\n" + String.join("\n", said)));
+    List<Double> numbers = new ArrayList<>();
+    for (int i = 1; i <= fits.groupCount(); i++) {
+      numbers.add(Double.parseDouble(fits.group(i)));
+    }
+    return numbers;
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {10, 80})
+  void every_value_sent_arrives_in_order(int rate) throws Exception {
+    List<String> said =
+        run("rate-" + rate, true, 150, "src/test/ble-lab/rates.sh", "20", Integer.toString(rate));
+    List<Double> counts = numbers(said, "received (\\d+) missing (\\d+) late (\\d+)");
+    assertThat(counts.get(0)).isGreaterThan(15.0 * rate);
+    assertThat(counts.subList(1, 3)).containsExactly(0.0, 0.0);
+  }
+
+  @Test
+  void a_scale_that_leaves_falls_silent_or_loses_the_radio_is_taken_again() throws Exception {
+    List<String> said = run("life", true, 240, "src/test/ble-lab/life.sh");
+    assertThat(said).filteredOn(line -> line.matches("[0-9.]+ lost .*")).hasSizeBetween(3, 4);
+    assertThat(said)
+        .filteredOn(line -> line.matches("[0-9.]+ back .*"))
+        .hasSizeGreaterThanOrEqualTo(3);
+    assertThat(numbers(said, "received (\\d+) missing \\d+ late (\\d+)").get(1)).isZero();
+    // Silence has no event, so its limit is the one that has to hold.
+    List<Double> silent = numbers(said, "lost ([0-9.]+) last ([0-9.]+) why .*nothing came");
+    assertThat(silent.get(0) - silent.get(1)).isLessThan(2.0);
+  }
+
+  @Test
+  void a_whole_rehearsal_survives_a_loss_in_mid_pour_and_reads_the_same_again() throws Exception {
+    run("rehearse", false, 280, "src/test/ble-lab/rehearse.sh", OUT.toString(), "28", "3");
+    ObjectMapper json = new ObjectMapper();
+    JsonNode live = json.readTree(OUT.resolve("live.json").toFile());
+    JsonNode again = json.readTree(OUT.resolve("again.json").toFile());
+    assertThat(again.get("pours")).hasSize(3);
+    assertThat(again.get("lift").isNull()).isFalse();
+    for (int i = 0; i < 3; i++) {
+      assertThat(again.get("pours").get(i).get("poured_g").asDouble())
+          .isBetween(new double[] {38, 58, 48}[i], new double[] {42, 62, 52}[i]);
+    }
+    JsonNode lane = live.has("pours") ? live : live.findParent("pours");
+    assertThat(again.get("pours")).isEqualTo(lane.get("pours"));
+  }
+}
