@@ -3,7 +3,6 @@ package pourwright.cli;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.UncheckedIOException;
 import java.time.Duration;
 import java.util.List;
 import java.util.UUID;
@@ -68,7 +67,7 @@ final class Scanning {
     return text.toString();
   }
 
-  void printJson(PrintWriter out) {
+  void printJson(PrintWriter out) throws Failure {
     try (JsonGenerator json = Json.write(out)) {
       json.writeStartObject();
       json.writeNumberField("format", 1);
@@ -99,10 +98,10 @@ final class Scanning {
       }
       json.writeEndArray();
       json.writeEndObject();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
+      json.writeRaw('\n');
+    } catch (IOException failed) {
+      throw new Failure("what was found could not be written: " + failed.getMessage(), failed);
     }
-    out.println();
   }
 
   private static String strength(Sighting seen) {

@@ -53,9 +53,7 @@ public final class BleScan {
 
   private static String chooseAdapter(List<Adapter> adapters, Optional<String> radio)
       throws GattFailure {
-    if (adapters.isEmpty()) {
-      throw new GattFailure("this computer has no Bluetooth radio; plug one in, or use a cable");
-    }
+    Radios.check(adapters, radio);
     return adapters.stream()
         .filter(adapter -> radio.isEmpty() || adapter.name().equals(radio.get()))
         .filter(Adapter::isOn)

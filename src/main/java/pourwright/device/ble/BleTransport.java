@@ -165,28 +165,13 @@ public final class BleTransport implements Transport {
       throws IOException {
     BleTransport transport = new BleTransport(settings, startCommand, radio, rules, clock, opening);
     try {
-      transport.checkRadio();
+      Radios.check(transport.central.listAdapters(), radio);
     } catch (GattFailure none) {
       transport.close();
       throw none;
     }
     transport.owner.start();
     return transport;
-  }
-
-  private void checkRadio() throws GattFailure {
-    var found = central.listAdapters();
-    if (found.isEmpty()) {
-      throw new GattFailure("this computer has no Bluetooth radio; plug one in, or use a cable");
-    }
-    if (radioWanted.isPresent()
-        && found.stream().noneMatch(radio -> radio.name().equals(radioWanted.get()))) {
-      throw new GattFailure(
-          "there is no Bluetooth radio "
-              + radioWanted.get()
-              + "; there is "
-              + String.join(", ", found.stream().map(Adapter::name).toList()));
-    }
   }
 
   @Override

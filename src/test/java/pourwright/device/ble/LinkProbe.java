@@ -39,7 +39,7 @@ final class LinkProbe {
             BleSettings.USUAL_QUIET);
     Duration length = Duration.ofMillis((long) (1000 * Double.parseDouble(args[4])));
     BleBackend backend =
-        BleBackend.findByWord(System.getProperty("backend", "bluez")).orElseThrow();
+        BleBackend.valueOf(System.getProperty("backend", "bluez").toUpperCase(Locale.ROOT));
     try (BleTransport link =
         BleTransport.open(address, Optional.empty(), settings, Optional.empty(), backend, clock)) {
       listen(link, clock, length, List.of(args).subList(5, args.length));
