@@ -39,10 +39,7 @@ final class Connections {
    * @param note told what a brewer should know about a scale before trusting it
    */
   Connections(
-      Profiles profiles,
-      SessionClock clock,
-      BluetoothOptions bluetooth,
-      Consumer<String> note) {
+      Profiles profiles, SessionClock clock, BluetoothOptions bluetooth, Consumer<String> note) {
     this.profiles = profiles;
     this.clock = clock;
     this.bluetooth = bluetooth;

@@ -50,7 +50,8 @@ final class ScalesCommand implements Callable<Integer> {
 
   @Option(
       names = "--scan",
-      description = "Look around for Bluetooth scales, for eight seconds, and say how to name them.")
+      description =
+          "Look around for Bluetooth scales, for eight seconds, and say how to name them.")
   private boolean isScan;
 
   @Option(

@@ -58,7 +58,8 @@ final class Scanning {
         profile.caution().ifPresent(caution -> text.append("      note: " + caution + "\n"));
       }
       if (fitting.isEmpty()) {
-        text.append("    " + seen.peripheral().address() + ": no profile reads what it announces\n");
+        text.append(
+            "    " + seen.peripheral().address() + ": no profile reads what it announces\n");
       }
       for (UUID service : services(seen)) {
         text.append("    service ").append(service).append('\n');
