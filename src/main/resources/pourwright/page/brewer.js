@@ -23,14 +23,14 @@ export function createBrewer(lane, feedback) {
   const parts = {
     figure: both(".figure"),
     unit: both(".unit"),
-    which: both(".which"),
+    which: both(":is(.which, .brewer-pour)"),
     flow: both(".flow-is"),
     cue: both(".cue"),
     surfaces: [one(".water"), one(".line")],
     ribbon: one(".ribbon"),
     guess: one(".guess"),
   };
-  one(".brewer-name").textContent = lane.brewer;
+  one(".brewer-who").textContent = lane.brewer;
   root.setAttribute("aria-label", lane.brewer);
   document.getElementById("live").append(root);
   const course = createCourse(one(".course"), plan, true);
@@ -130,6 +130,18 @@ export function createBrewer(lane, feedback) {
     level(isOpen ? guide : null);
   }
 
+  // All there is to say of a brewer whose turn it is not.
+  function showStandby(view) {
+    const guide = view.guide;
+    const next = guide && guide.next;
+    const [shown] = parts.figure;
+    let text = `${shown.textContent} ${parts.unit[0].textContent}`;
+    if (view.links.some((link) => link.loss)) text = "scale lost";
+    else if (guide && guide.pour !== undefined) text = view.hidden ? "pouring" : text;
+    else if (next) text = [`${grams(next.add_g)} g`, next.in_s === undefined ? REASONS[next.reason] : when(next.in_s)].join(" ");
+    one(".standby").textContent = text.trim();
+  }
+
   function flows(guide) {
     return `${guide.flow_g_per_s.toFixed(1)} of ${guide.wanted_flow_g_per_s.toFixed(1)} g/s`;
   }
@@ -225,12 +237,14 @@ export function createBrewer(lane, feedback) {
 
   return {
     number: lane.number,
-    show(view, notices) {
+    show(view, notices, isTurn) {
+      root.classList.toggle("is-turn", isTurn);
       const before = zero;
       zero = view.clock_zero_s ?? null;
       if (before === null && zero !== null) flush();
       showField(view);
       showNext(view);
+      showStandby(view);
       showRibbon(view, notices);
       showCue(view);
       askGuess(view);

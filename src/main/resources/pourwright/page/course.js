@@ -5,6 +5,7 @@ import { clock } from "/words.js";
 
 const CORRIDOR_STEP_S = 0.25;
 const AFTER_S = 25;
+const LABEL_PX = 18;
 
 // How much should have landed at a moment of the plan clock.
 function plannedAt(pours, at) {
@@ -30,6 +31,18 @@ function corridor(plan, until) {
     planned.push(plannedAt(plan.pours, at));
   }
   return [x, low, high, planned];
+}
+
+// On a low chart some masses lie too close to be written; the highest is kept.
+function apart(chart, masses) {
+  const kept = [...masses];
+  let above = null;
+  for (let i = kept.length - 1; i >= 0; i--) {
+    const at = chart.valToPos(kept[i], "y");
+    if (above !== null && at - above < LABEL_PX) kept[i] = null;
+    else above = at;
+  }
+  return kept;
 }
 
 export function createCourse(host, plan, isLive) {
@@ -76,7 +89,7 @@ export function createCourse(host, plan, isLive) {
           grid: { show: true, stroke: () => token("--rule"), width: 0.5, dash: [2, 6] },
           ticks: { show: false },
           splits: () => (plan ? plan.pours.map((pour) => pour.to_g) : [0, 100, 200, 300]),
-          values: (self, splits) => splits.map((mass) => `${Math.round(mass)} g`),
+          values: (self, splits) => apart(self, splits).map((mass) => mass === null ? "" : `${Math.round(mass)} g`),
         },
       ],
       series: [{}],

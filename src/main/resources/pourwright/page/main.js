@@ -19,6 +19,9 @@ let brewers = [];
 let refusal = null;
 let wokenAt = -Infinity;
 const played = new Set();
+const MOST_ABREAST = 4;
+const narrow = window.matchMedia("(width < 600px)");
+narrow.addEventListener("change", layOut);
 
 function begin(message) {
   run = message;
@@ -29,12 +32,20 @@ function begin(message) {
   id("debrief").hidden = true;
   document.body.classList.remove("is-debriefing");
   id("live").hidden = false;
-  id("live").classList.toggle("is-two", run.lanes.length === 2);
-  id("live").classList.toggle("is-many", run.lanes.length > 2);
+  layOut();
   brewers = run.lanes.map((lane) => createBrewer(lane, run.feedback));
   const titles = [...new Set(run.lanes.map((lane) => (lane.plan ? lane.plan.title : "free run")))];
   id("title").textContent = titles.join(" · ");
   document.title = `${titles.join(" · ")} – Pourwright`;
+}
+
+// Two brewers stand side by side where there is room; else whoever's turn it is has the room.
+function layOut() {
+  const count = run ? run.lanes.length : 1;
+  const isByTurns = count > 2 || (count === 2 && narrow.matches);
+  id("live").classList.toggle("is-two", count === 2 && !isByTurns);
+  id("live").classList.toggle("is-by-turns", isByTurns);
+  id("live").style.setProperty("--others", Math.min(count - 1, MOST_ABREAST));
 }
 
 function show(message) {
@@ -44,7 +55,10 @@ function show(message) {
     brewers.find((brewer) => brewer.number === stretch.lane)?.addTrace(stretch.s, stretch.g);
   }
   const notices = refusal ? [refusal, ...message.notices] : message.notices;
-  message.lanes.forEach((lane, i) => brewers[i]?.show({ at_s: message.at_s, ...lane }, notices));
+  const due = turn();
+  message.lanes.forEach((lane, i) => {
+    brewers[i]?.show({ at_s: message.at_s, ...lane }, notices, lane.number === due);
+  });
   const running = message.lanes.find((lane) => lane.clock_s !== undefined);
   id("clock").textContent = running ? clock(running.clock_s) : "";
   id("state").textContent = [
@@ -59,7 +73,13 @@ function show(message) {
 }
 
 function showLinks(message) {
-  const items = message.lanes.flatMap((lane) => lane.links.map((link) => describe(message, lane, link)));
+  let items = message.lanes.flatMap((lane) => lane.links.map((link) => describe(message, lane, link)));
+  if (items.length > 2) {
+    const well = items.filter((item) => item.isWell);
+    const slowest = Math.min(...message.lanes.flatMap((lane) => lane.links).map((link) => link.readings_per_s));
+    const all = `${well.length} of ${items.length} scales heard · the slowest ${Math.round(slowest)}/s`;
+    items = [{ isLost: false, text: all }, ...items.filter((item) => !item.isWell)];
+  }
   const list = id("links");
   while (list.children.length < items.length) list.append(document.createElement("li"));
   while (list.children.length > items.length) list.lastChild.remove();
@@ -84,7 +104,8 @@ function describe(message, lane, link) {
     link.junk ? `${link.junk} × garbled` : null,
     link.battery_pct === undefined ? null : `battery ${link.battery_pct} %`,
   ];
-  return { isLost: false, text: `${name} ${parts.filter(Boolean).join(" · ")}` };
+  const isWell = !link.out_of_range && !link.losses && !link.junk;
+  return { isLost: false, isWell, text: `${name} ${parts.filter(Boolean).join(" · ")}` };
 }
 
 // Cues are in every view from their moment on; each is heard once, and none that a reload missed.

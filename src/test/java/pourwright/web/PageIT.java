@@ -205,13 +205,68 @@ class PageIT {
       Page tab = tab(page);
       walk(page, 2, FIRST_WATER + 80);
       assertThat(tab.locator(".brewer")).hasCount(2);
-      assertThat(tab.locator(".brewer-name").nth(1)).hasText("right brewer");
+      assertThat(tab.locator(".brewer-who").nth(1)).hasText("right brewer");
       assertThat(tab.locator(".ribbon").nth(0)).containsText("◆ pour 2");
       assertThat(tab.locator(".ribbon").nth(1)).containsText("● pour 2");
       assertThat(tab.locator("#links li")).hasCount(2);
       walk(page, FIRST_WATER + 80, ScriptedBrew.END);
       assertThat(tab.locator("#debrief section")).hasCount(2);
       assertThat(tab.locator(".work-on")).containsText("left brewer");
+    }
+  }
+
+  @Test
+  void of_four_brewers_the_one_whose_turn_it_is_has_the_room() throws Exception {
+    try (RehearsedPage page =
+        RehearsedPage.open(
+            Feedback.FULL,
+            false,
+            ScriptedBrew.onPlan(8).delayed(21),
+            ScriptedBrew.onPlan(9).delayed(14),
+            ScriptedBrew.onPlan(10).delayed(7),
+            ScriptedBrew.onPlan(11))) {
+      Page tab = tab(page);
+      Locator turn = tab.locator(".brewer.is-turn");
+      walk(page, 2, FIRST_WATER + 4);
+      assertThat(turn.locator(".brewer-who")).hasText("fourth brewer");
+      assertThat(turn.locator(".field")).isVisible();
+      assertThat(tab.locator(".brewer:not(.is-turn) .field").first()).isHidden();
+      walk(page, FIRST_WATER + 4, FIRST_WATER + 11);
+      assertThat(turn.locator(".brewer-who")).hasText("third brewer");
+      assertThat(tab.locator(".standby").nth(3)).hasText(Pattern.compile("66 g in 3[0-9] s"));
+      walk(page, FIRST_WATER + 11, FIRST_WATER + 25);
+      assertThat(turn.locator(".brewer-who")).hasText("left brewer");
+      assertThat(tab.locator("#links li")).hasText("4 of 4 scales heard · the slowest 20/s");
+    }
+  }
+
+  @Test
+  void feedback_outside_the_tolerance_only_is_silent_inside_it() throws Exception {
+    try (RehearsedPage page =
+        RehearsedPage.open(Feedback.BANDWIDTH, false, ScriptedBrew.offPlan(3))) {
+      Page tab = tab(page);
+      walk(page, 2, FIRST_WATER + 5);
+      // The first pour is on its plan: what was planned is all that stands there.
+      assertThat(sky(tab, ".unit")).hasText("g in this pour");
+      assertThat(sky(tab, ".figure")).hasText("42");
+      assertThat(sky(tab, ".cue")).isEmpty();
+      walk(page, FIRST_WATER + 5, FIRST_WATER + 54);
+      // The second runs 1.3 g/s too fast.
+      assertThat(sky(tab, ".unit")).hasText("g to go");
+      assertThat(sky(tab, ".cue")).hasText("slower");
+    }
+  }
+
+  @Test
+  void fading_feedback_leaves_more_and_more_pours_to_the_brewer() throws Exception {
+    try (RehearsedPage page = RehearsedPage.faded(5, ScriptedBrew.offPlan(3))) {
+      Page tab = tab(page);
+      walk(page, 2, FIRST_WATER + 5);
+      assertThat(sky(tab, ".unit")).hasText("g to go");
+      walk(page, FIRST_WATER + 5, FIRST_WATER + 54);
+      // After five runs every other pour is guided, and the second is not one of them.
+      assertThat(sky(tab, ".unit")).hasText("g in this pour");
+      assertThat(sky(tab, ".cue")).isEmpty();
     }
   }
 

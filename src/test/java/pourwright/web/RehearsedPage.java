@@ -35,6 +35,7 @@ final class RehearsedPage implements AutoCloseable {
   private final Pairing pairing;
   private final PageServer server;
   private final Feedback feedback;
+  private int fadedRuns;
   private final Follower follower = new Follower();
   private List<HeldTransport> transports = List.of();
   private Optional<Thread> running = Optional.empty();
@@ -49,6 +50,14 @@ final class RehearsedPage implements AutoCloseable {
       throws IOException {
     RehearsedPage page = new RehearsedPage(feedback, lan);
     page.rehearse(lanes);
+    return page;
+  }
+
+  /** Under fading feedback, after so many runs under it. */
+  static RehearsedPage faded(int runsBefore, ScriptedBrew brew) throws IOException {
+    RehearsedPage page = new RehearsedPage(Feedback.FADED, false);
+    page.fadedRuns = runsBefore;
+    page.rehearse(brew);
     return page;
   }
 
@@ -91,7 +100,8 @@ final class RehearsedPage implements AutoCloseable {
               ScaleCommands.NONE));
       settings.add(DetectorSettings.standard());
     }
-    RunStart start = new RunStart(Instant.now(), "pourwright test", true, feedback, 0, lanes);
+    RunStart start =
+        new RunStart(Instant.now(), "pourwright test", true, feedback, fadedRuns, lanes);
     Rehearsal rehearsal =
         new Rehearsal(
             new Setup(start, settings, scales, Setup.USUAL_IDLE_LIMIT),

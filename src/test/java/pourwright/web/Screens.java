@@ -5,10 +5,19 @@ import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.options.ColorScheme;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 import pourwright.coach.Feedback;
 
-/** Takes pictures of every screen, to be looked at by a person. */
+/**
+ * Takes pictures of every screen, to be looked at by a person.
+ *
+ * <p>Arguments: the folder for them; the moments by comma ({@code armed}, {@code pouring}, {@code
+ * draining}, {@code late}, {@code lost}, {@code debrief}, {@code settings}, each also with {@code
+ * two-}, {@code three-}, {@code four-} or {@code blind-} before it); devices and schemes such as
+ * {@code laptop-light}, all without it.
+ */
 final class Screens {
   private record Device(String name, int width, int height) {}
 
@@ -48,16 +57,20 @@ final class Screens {
       Device device,
       ColorScheme scheme)
       throws Exception {
-    boolean isTwo = moment.startsWith("two");
+    int lanes = 1 + List.of("one", "two", "three", "four").indexOf(moment.split("-", 2)[0]);
     boolean isBlind = moment.startsWith("blind");
     Feedback feedback = isBlind ? Feedback.BLIND : Feedback.FULL;
     ScriptedBrew first = ScriptedBrew.offPlan(3);
     if (moment.equals("lost")) {
       first.lost(55, 100);
     }
-    ScriptedBrew[] brews =
-        isTwo ? new ScriptedBrew[] {first, ScriptedBrew.onPlan(4)} : new ScriptedBrew[] {first};
-    try (RehearsedPage page = RehearsedPage.open(feedback, moment.equals("settings"), brews);
+    List<ScriptedBrew> brews = new ArrayList<>(List.of(first));
+    for (int lane = 2; lane <= lanes; lane++) {
+      brews.add(ScriptedBrew.onPlan(lane + 2));
+    }
+    try (RehearsedPage page =
+            RehearsedPage.open(
+                feedback, moment.equals("settings"), brews.toArray(ScriptedBrew[]::new));
         BrowserContext context =
             browser.newContext(
                 new com.microsoft.playwright.Browser.NewContextOptions()
@@ -69,7 +82,7 @@ final class Screens {
       page.playTo(2);
       tab.navigate(page.address().toString());
       tab.waitForSelector(".figure");
-      String name = moment.replace("two-", "").replace("blind-", "");
+      String name = moment.replaceFirst("^(two|three|four|blind)-", "");
       double to = MOMENTS.getOrDefault(name, name.equals("debrief") ? ScriptedBrew.END : 60.0);
       for (double at = 2; at < to; at += 4) {
         page.playTo(at);

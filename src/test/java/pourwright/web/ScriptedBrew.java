@@ -60,6 +60,12 @@ final class ScriptedBrew {
     return this;
   }
 
+  /** The same pours, all of them this much later (s); the lift stays. */
+  ScriptedBrew delayed(double seconds) {
+    pours.forEach(pour -> pour[0] += seconds);
+    return this;
+  }
+
   ScriptedBrew lost(double from, double to) {
     lostFrom = from;
     lostTo = to;
