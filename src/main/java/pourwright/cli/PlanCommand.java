@@ -22,8 +22,8 @@ import pourwright.plan.Schedule;
     versionProvider = Main.Version.class,
     mixinStandardHelpOptions = true,
     usageHelpAutoWidth = true,
-    header = "Check plan files.",
-    subcommands = PlanCommand.Check.class,
+    header = "Build and check plan files.",
+    subcommands = {PlanBuildCommand.class, PlanCommand.Check.class},
     synopsisSubcommandLabel = "COMMAND")
 final class PlanCommand implements Runnable {
   @Spec private @Nullable CommandSpec spec;
@@ -32,7 +32,8 @@ final class PlanCommand implements Runnable {
   public void run() {
     CommandSpec own = spec;
     if (own != null) {
-      throw new ParameterException(own.commandLine(), "say what to do: plan check FILE");
+      throw new ParameterException(
+          own.commandLine(), "say what to do: plan build, plan check FILE");
     }
   }
 

@@ -10,16 +10,20 @@ import java.util.Locale;
  */
 public final class CupEffects {
 
+  /** A smaller change of the first pour's part is only the scale's rounding; own choice. */
+  private static final double FIRST_PART = 0.02;
+
+  /** A smaller change of the ratio does not show in its tenths. */
+  private static final double RATIO = 0.05;
+
   private CupEffects() {}
 
   /** One sentence for each thing that changed and is said to matter; empty when none did. */
-  public static List<String> of(Recipe before, Recipe after) {
+  public static List<String> of(Scheme before, Scheme after) {
     List<String> said = new ArrayList<>();
-    double firstBefore = before.firstPour().grams() / before.opening().grams();
-    double firstAfter = after.firstPour().grams() / after.opening().grams();
-    if (differs(firstBefore, firstAfter)) {
+    if (Math.abs(before.firstOfOpening() - after.firstOfOpening()) > FIRST_PART) {
       said.add(
-          firstAfter < firstBefore
+          after.firstOfOpening() < before.firstOfOpening()
               ? "A smaller first pour in the opening favours sweetness."
               : "A larger first pour in the opening favours acidity.");
     }
@@ -29,7 +33,7 @@ public final class CupEffects {
               ? "More closing pours give a stronger cup."
               : "Fewer closing pours give a weaker cup.");
     }
-    if (differs(before.ratio(), after.ratio())) {
+    if (Math.abs(before.ratio() - after.ratio()) > RATIO) {
       said.add(
           String.format(
               Locale.ROOT,
@@ -40,16 +44,20 @@ public final class CupEffects {
                       + " the coffee.",
               after.ratio()));
     }
-    if (!after.pace().getClass().equals(before.pace().getClass())) {
+    if (after.waitsForBed() != before.waitsForBed()) {
       said.add(
-          after.pace() instanceof Pace.WhenDrained
+          after.waitsForBed()
               ? "Waiting until the bed has drained raises extraction."
               : "Pouring before the bed has drained lowers extraction.");
     }
+    if (before.kettleCelsius().isPresent() && after.kettleCelsius().isPresent()) {
+      double hotter = after.kettleCelsius().getAsDouble() - before.kettleCelsius().getAsDouble();
+      if (hotter > 0) {
+        said.add("Hotter water draws out more, and faster.");
+      } else if (hotter < 0) {
+        said.add("Cooler water draws out less, and slower.");
+      }
+    }
     return said;
-  }
-
-  private static boolean differs(double a, double b) {
-    return Math.abs(a - b) > 1e-6;
   }
 }

@@ -58,6 +58,7 @@ class PackageMapTest {
               Map.entry("metrology", Room.pure("units").with("org.hipparchus..")),
               Map.entry("mineral", Room.pure("units")),
               Map.entry("recipe", Room.pure("units", "rig", "plan")),
+              Map.entry("kettle", Room.pure("units", "water").with("org.hipparchus..")),
               Map.entry("statistic", Room.pure().with("org.hipparchus..")),
               Map.entry("reading", Room.pure("units")),
               Map.entry("water", Room.pure("units")),

@@ -18,6 +18,7 @@ import pourwright.units.Mass;
 import pourwright.units.SessionTime;
 
 class RecipeTest {
+  private static final Mass GRAM = Mass.ofGrams(1);
   private static final Recipe COMMON = recipe(20, 300, 0.40, 50, 3, 1, byClock(45));
 
   /** Common practice, no source. */
@@ -25,7 +26,7 @@ class RecipeTest {
   void the_common_scheme() {
     assertThat(grams(COMMON.toPlan())).containsExactly(50.0, 70.0, 60.0, 60.0, 60.0);
     assertThat(COMMON.ratio()).isEqualTo(15);
-    assertThat(Recipe.waterFor(Mass.ofGrams(20), 15)).isEqualTo(Mass.ofGrams(300));
+    assertThat(Recipe.waterFor(Mass.ofGrams(20), 15, GRAM)).isEqualTo(Mass.ofGrams(300));
   }
 
   @Test
@@ -126,7 +127,7 @@ class RecipeTest {
             Mass.ofGrams(300),
             0.4,
             Mass.ofGrams(50),
-            3,
+            Recipe.evenly(3),
             Flow.ZERO,
             byClock(45),
             Mass.ofGrams(1),
@@ -138,13 +139,60 @@ class RecipeTest {
   }
 
   @Test
+  void closing_pours_share_the_rest_as_they_are_told() {
+    assertThat(grams(split(300, List.of(3.0, 2.0, 1.0), byClock(45)).toPlan()))
+        .containsExactly(50.0, 70.0, 90.0, 60.0, 30.0);
+    assertThat(grams(split(300, List.of(1.0, 1.0, 1.5), byClock(45)).toPlan()))
+        .containsExactly(50.0, 70.0, 51.0, 52.0, 77.0);
+    assertThat(split(300, List.of(1.0, 0.0), byClock(45)).problems())
+        .containsExactly("every part of the closing split must be more than zero");
+    assertThat(split(300, List.of(1.0, Double.POSITIVE_INFINITY), byClock(45)).problems())
+        .containsExactly("every part of the closing split must be more than zero");
+  }
+
+  @Test
+  void a_pour_can_follow_the_end_of_the_one_before() {
+    Recipe gaps = split(300, List.of(1.0), new Pace.AfterEnd(Duration.ofSeconds(30)));
+    assertThat(gaps.toPlan().pours())
+        .extracting(PlannedPour::start)
+        .containsExactly(
+            at(0),
+            new Start.AfterEnd(Duration.ofSeconds(30)),
+            new Start.AfterEnd(Duration.ofSeconds(30)));
+    assertThat(split(300, List.of(1.0), new Pace.AfterEnd(Duration.ofSeconds(2))).problems())
+        .first()
+        .isEqualTo("pour 2 starts 2.0 s after the end of pour 1; leave at least 3 s between pours");
+  }
+
+  @Test
+  void water_and_first_pour_are_what_the_scale_can_show() {
+    assertThat(Recipe.waterFor(Mass.ofGrams(16.5), 15.7, GRAM)).isEqualTo(Mass.ofGrams(259));
+    assertThat(Recipe.waterFor(Mass.ofGrams(16.5), 15.7, Mass.ofGrams(0.1)))
+        .isEqualTo(Mass.ofGrams(259.1));
+    assertThat(Recipe.usualFirstPour(Mass.ofGrams(300), 0.4, GRAM)).isEqualTo(Mass.ofGrams(50));
+    assertThat(Recipe.usualFirstPour(Mass.ofGrams(264), 0.41, GRAM)).isEqualTo(Mass.ofGrams(45));
+  }
+
+  @Test
+  void the_first_two_pours_of_a_plan_are_its_opening() {
+    assertThat(Scheme.of(COMMON.toPlan()))
+        .isEqualTo(new Scheme(15, 50.0 / 120, 3, false, OptionalDouble.empty()));
+    assertThat(Scheme.of(recipe(15, 240, 1, 60, 0, 1, drained(60)).toPlan()))
+        .isEqualTo(new Scheme(16, 0.25, 0, true, OptionalDouble.empty()));
+    assertThat(Scheme.of(recipe(15, 240, 1, 240, 0, 1, byClock(60)).toPlan()))
+        .isEqualTo(new Scheme(16, 1, 0, false, OptionalDouble.empty()));
+  }
+
+  @Test
   void changes_are_said_in_the_terms_of_the_cup() {
-    assertThat(CupEffects.of(COMMON, COMMON)).isEmpty();
-    assertThat(CupEffects.of(COMMON, recipe(20, 300, 0.4, 40, 4, 1, byClock(45))))
+    assertThat(effects(COMMON, COMMON)).isEmpty();
+    // a gram of rounding is no change
+    assertThat(effects(COMMON, recipe(20, 300, 0.4, 51, 3, 1, byClock(45)))).isEmpty();
+    assertThat(effects(COMMON, recipe(20, 300, 0.4, 40, 4, 1, byClock(45))))
         .containsExactly(
             "A smaller first pour in the opening favours sweetness.",
             "More closing pours give a stronger cup.");
-    assertThat(CupEffects.of(COMMON, recipe(20, 320, 0.4, 70, 2, 1, drained(45))))
+    assertThat(effects(COMMON, recipe(20, 320, 0.4, 70, 2, 1, drained(45))))
         .containsExactly(
             "A larger first pour in the opening favours acidity.",
             "Fewer closing pours give a weaker cup.",
@@ -152,13 +200,48 @@ class RecipeTest {
                 + " coffee.",
             "Waiting until the bed has drained raises extraction.");
     assertThat(
-            CupEffects.of(
+            effects(
                 recipe(20, 300, 0.4, 50, 3, 1, drained(45)),
                 recipe(25, 300, 0.4, 50, 3, 1, byClock(45))))
         .containsExactly(
             "Less water to the coffee (1:12.0) makes a stronger cup and draws out less of the"
                 + " coffee.",
             "Pouring before the bed has drained lowers extraction.");
+  }
+
+  @Test
+  void a_change_of_the_kettle_is_said_too() {
+    Scheme cool = new Scheme(15, 0.4, 3, false, OptionalDouble.of(90));
+    Scheme hot = new Scheme(15, 0.4, 3, false, OptionalDouble.of(94));
+    Scheme unknown = new Scheme(15, 0.4, 3, false, OptionalDouble.empty());
+    assertThat(CupEffects.of(cool, hot))
+        .containsExactly("Hotter water draws out more, and faster.");
+    assertThat(CupEffects.of(hot, cool))
+        .containsExactly("Cooler water draws out less, and slower.");
+    assertThat(CupEffects.of(hot, hot)).isEmpty();
+    assertThat(CupEffects.of(hot, unknown)).isEmpty();
+    assertThat(CupEffects.of(unknown, hot)).isEmpty();
+  }
+
+  private static List<String> effects(Recipe before, Recipe after) {
+    return CupEffects.of(Scheme.of(before.toPlan()), Scheme.of(after.toPlan()));
+  }
+
+  private static Recipe split(double water, List<Double> closing, Pace pace) {
+    return new Recipe(
+        "split",
+        Mass.ofGrams(20),
+        Mass.ofGrams(water),
+        0.4,
+        Mass.ofGrams(50),
+        closing,
+        Flow.ofGramsPerSecond(6),
+        pace,
+        GRAM,
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        Rig.WHOLE,
+        Tolerance.COMMON);
   }
 
   private static Pace byClock(int seconds) {
@@ -185,7 +268,7 @@ class RecipeTest {
         Mass.ofGrams(water),
         share,
         Mass.ofGrams(first),
-        closing,
+        Recipe.evenly(closing),
         Flow.ofGramsPerSecond(6),
         pace,
         Mass.ofGrams(step),

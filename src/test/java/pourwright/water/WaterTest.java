@@ -69,4 +69,24 @@ class WaterTest {
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("0 to 100 °C");
   }
+
+  /** IAPWS-95, evaluated. */
+  @ParameterizedTest
+  @CsvSource({
+    "5, 872.58, 2489.0", "20, 2339.3, 2453.5", "50, 12352, 2381.9", "75, 38595, 2320.6",
+    "90, 70182, 2282.5", "93, 78567, 2274.7", "96, 87771, 2266.9", "100, 101418, 2256.4"
+  })
+  void vapour_is_that_of_the_tables(double celsius, double pascals, double kilojoules) {
+    Water water = Water.atCelsius(celsius);
+    assertThat(water.vapourPascals()).isCloseTo(pascals, within(1e-3 * pascals));
+    assertThat(water.latentJoulesPerKilogram() / 1e3)
+        .isCloseTo(kilojoules, within(5e-4 * kilojoules));
+  }
+
+  /** NBS/NRC steam tables (Haar, Gallagher, Kell 1984), on the temperature scale of 1968. */
+  @ParameterizedTest
+  @CsvSource({"99.632, 100000", "91.783, 75000", "81.339, 50000", "64.980, 25000"})
+  void water_boils_where_the_steam_tables_say(double celsius, double pascals) {
+    assertThat(Water.atCelsius(celsius).vapourPascals()).isCloseTo(pascals, within(1e-3 * pascals));
+  }
 }
