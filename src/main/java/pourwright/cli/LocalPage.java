@@ -51,13 +51,13 @@ final class LocalPage implements AutoCloseable {
         new Pairing(new SecureRandom(), System::nanoTime, code -> LOG.info("a new pairing code"));
     PageServer server;
     try {
-      server = PageServer.open(settings, live, pairing);
+      server = PageServer.open(settings, live, pairing, List.of());
     } catch (IOException taken) {
       if (options.isPortNamed()) {
         throw new Failure(String.valueOf(taken.getMessage()), taken);
       }
       try {
-        server = PageServer.open(new PageSettings(0, settings.lan()), live, pairing);
+        server = PageServer.open(new PageSettings(0, settings.lan()), live, pairing, List.of());
       } catch (IOException none) {
         err.println("note: " + none.getMessage());
         return Optional.empty();

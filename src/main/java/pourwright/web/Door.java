@@ -16,7 +16,7 @@ import java.util.function.Predicate;
 final class Door {
   static final String PAIRING_PAGE = "/pair";
   static final String PAIRING_CALL = "/api/v1/pairing";
-  private static final String API = "/api/v1/";
+  static final String API = "/api/v1/";
 
   private final Set<String> authorities;
   private final Predicate<String> isPaired;

@@ -31,6 +31,7 @@ final class PageFiles {
           here("/hyperlegible-400.woff2", "hyperlegible-400.woff2", FONT),
           here("/hyperlegible-700.woff2", "hyperlegible-700.woff2", FONT),
           here("/hyperlegible-LICENSE.txt", "hyperlegible-LICENSE.txt", PLAIN),
+          script("bar"),
           script("main"),
           script("pair"),
           script("stream"),

@@ -54,11 +54,12 @@ public final class PageServer implements AutoCloseable {
   /**
    * Starts serving.
    *
+   * @param desks what answers for the pages beside the rehearsal's
    * @throws IOException when it cannot; the message is one plain sentence: what happened, what to
    *     do
    */
-  public static PageServer open(PageSettings settings, LivePage live, Pairing pairing)
-      throws IOException {
+  public static PageServer open(
+      PageSettings settings, LivePage live, Pairing pairing, List<Desk> desks) throws IOException {
     QueuedThreadPool threads = new QueuedThreadPool(16, 2);
     threads.setName("page");
     threads.setDaemon(true);
@@ -109,7 +110,7 @@ public final class PageServer implements AutoCloseable {
                     return new Subscriber(live, System::nanoTime);
                   });
             });
-    sockets.setHandler(new Routes(live, pairing, lan, new PageFiles()));
+    sockets.setHandler(new Routes(live, pairing, lan, new PageFiles(), desks));
     SizeLimitHandler sized = new SizeLimitHandler(MOST_BODY_BYTES, -1);
     sized.setHandler(sockets);
     context.setHandler(new DoorHandler(new Door(authorities, pairing::isPaired), sized));

@@ -29,6 +29,17 @@ final class Replies {
         JsonNodeFactory.instance.objectNode().put("error", why).toString());
   }
 
+  static void answer(Response response, Callback callback, Answer answer) {
+    response.getHeaders().put(HttpHeader.CACHE_CONTROL, "no-store");
+    if (!answer.fileName().isEmpty()) {
+      response
+          .getHeaders()
+          .put(
+              HttpHeader.CONTENT_DISPOSITION, "attachment; filename=\"" + answer.fileName() + "\"");
+    }
+    bytes(response, callback, answer.status(), answer.type(), answer.content());
+  }
+
   static void bytes(Response response, Callback callback, int status, String type, byte[] content) {
     response.setStatus(status);
     response.getHeaders().put(HttpHeader.CONTENT_TYPE, type);

@@ -7,8 +7,10 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.eclipse.jetty.http.HttpCookie;
@@ -30,13 +32,16 @@ final class Routes extends Handler.Abstract {
   private final Pairing pairing;
   private final List<URI> lanAddresses;
   private final PageFiles files;
+  private final List<Desk> desks;
   private final Throttle commands = new Throttle(20, 10, System::nanoTime);
 
-  Routes(LivePage live, Pairing pairing, List<URI> lanAddresses, PageFiles files) {
+  Routes(
+      LivePage live, Pairing pairing, List<URI> lanAddresses, PageFiles files, List<Desk> desks) {
     this.live = live;
     this.pairing = pairing;
     this.lanAddresses = lanAddresses;
     this.files = files;
+    this.desks = List.copyOf(desks);
   }
 
   @Override
@@ -64,8 +69,32 @@ final class Routes extends Handler.Abstract {
       case "/api/v1/pairing.svg" -> drawPairing(request, response, callback);
       case "/api/v1/live" ->
           Replies.error(response, callback, 426, "This is a WebSocket; ask for an upgrade.");
-      default -> file(path, request, response, callback);
+      default -> {
+        if (!ask(true, path, "", request, response, callback)) {
+          file(path, request, response, callback);
+        }
+      }
     }
+  }
+
+  private boolean ask(
+      boolean isRead,
+      String path,
+      String body,
+      Request request,
+      Response response,
+      Callback callback) {
+    if (!path.startsWith(Door.API)) {
+      return false;
+    }
+    Map<String, String> parameters = new HashMap<>();
+    Request.extractQueryParameters(request)
+        .forEach(field -> parameters.put(field.getName(), field.getValue()));
+    Question question = new Question(isRead, path, parameters, body);
+    Optional<Answer> answer =
+        desks.stream().map(desk -> desk.answer(question)).flatMap(Optional::stream).findFirst();
+    answer.ifPresent(given -> Replies.answer(response, callback, given));
+    return answer.isPresent();
   }
 
   private static void text(
@@ -158,7 +187,11 @@ final class Routes extends Handler.Abstract {
           afterword(Told.object(body));
           Replies.json(response, callback, 200, "{\"kept\":true}");
         }
-        default -> Replies.error(response, callback, 404, "There is nothing here.");
+        default -> {
+          if (!ask(false, path, body, request, response, callback)) {
+            Replies.error(response, callback, 404, "There is nothing here.");
+          }
+        }
       }
     } catch (BadMessage bad) {
       Replies.error(response, callback, 400, Optional.ofNullable(bad.getMessage()).orElse(""));

@@ -128,6 +128,7 @@ class PackageMapTest {
                           "recording",
                           "session")
                       .with("com.fasterxml.jackson..", "org.slf4j..")),
+              Map.entry("report", Room.rim().with("com.openhtmltopdf..")),
               Map.entry("sound", Room.rim().with("org.slf4j..")),
               Map.entry(
                   "web",

@@ -93,7 +93,8 @@ final class PageBench {
     LivePage live = new LivePage();
     long before = System.nanoTime();
     Pairing pairing = new Pairing(new SecureRandom(), System::nanoTime, code -> {});
-    try (PageServer server = PageServer.open(new PageSettings(0, false), live, pairing)) {
+    try (PageServer server =
+        PageServer.open(new PageSettings(0, false), live, pairing, List.of())) {
       say("server opened in %.0f ms", (System.nanoTime() - before) / 1e6);
       ConcurrentMap<Long, Long> came = new ConcurrentHashMap<>();
       Rehearsal rehearsal = rehearsal(live, came, seconds, isPainted ? 10 : 3);

@@ -254,7 +254,10 @@ class PageServerTest {
       int port = taken.getLocalPort();
       Pairing pairing = new Pairing(new SecureRandom(), System::nanoTime, code -> {});
       assertThatIOException()
-          .isThrownBy(() -> PageServer.open(new PageSettings(port, false), new LivePage(), pairing))
+          .isThrownBy(
+              () ->
+                  PageServer.open(
+                      new PageSettings(port, false), new LivePage(), pairing, List.of()))
           .withMessageStartingWith("Port " + port + " of this machine cannot be had for the page");
     }
   }

@@ -43,7 +43,7 @@ final class RehearsedPage implements AutoCloseable {
   private RehearsedPage(Feedback feedback, boolean lan) throws IOException {
     this.feedback = feedback;
     this.pairing = new Pairing(new SecureRandom(), System::nanoTime, code -> {});
-    this.server = PageServer.open(new PageSettings(0, lan), live, pairing);
+    this.server = PageServer.open(new PageSettings(0, lan), live, pairing, List.of());
   }
 
   static RehearsedPage open(Feedback feedback, boolean lan, ScriptedBrew... lanes)

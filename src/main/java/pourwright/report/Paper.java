@@ -1,0 +1,131 @@
+package pourwright.report;
+
+import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FSFontUseCase;
+import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
+import com.openhtmltopdf.outputdevice.helper.ExternalResourceControlPriority;
+import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
+import com.openhtmltopdf.svgsupport.BatikSVGDrawer;
+import com.openhtmltopdf.util.XRLog;
+import com.openhtmltopdf.util.XRRuntimeException;
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.Base64;
+import java.util.EnumSet;
+import java.util.Locale;
+
+/**
+ * Prints to PDF: A4 unless the sheet says otherwise, our own type embedded, charts as vectors, page
+ * numbers at the foot. Fetches nothing: a page that names a file or an address prints without it.
+ */
+public final class Paper {
+  private static final String FAMILY = "Hyperlegible";
+  private static final byte[] REGULAR = resource("hyperlegible-400.ttf");
+  private static final byte[] BOLD = resource("hyperlegible-700.ttf");
+  private static final String EMBEDDED = "data:font/ttf;base64,";
+
+  /**
+   * Charts take their type from the style alone, so it stands there too; in them the bold face goes
+   * by a name of its own, since the library that draws them takes no weight from a style.
+   */
+  private static final String COMMON =
+      face(FAMILY, REGULAR)
+          + face(FAMILY + " Bold", BOLD)
+          + new String(resource("paper.css"), StandardCharsets.UTF_8);
+
+  static {
+    XRLog.setLoggingEnabled(false); // it would chat on stderr about every rule of the style
+  }
+
+  private Paper() {}
+
+  /**
+   * The PDF of a sheet.
+   *
+   * @throws IllegalArgumentException when the body is no well-formed XHTML
+   */
+  public static byte[] pdf(Sheet sheet) {
+    String title = Sheet.escaped(sheet.title());
+    String page =
+        "<!DOCTYPE html><html lang=\"en\"><head><title>"
+            + title
+            + "</title><style>"
+            + COMMON
+            + foot(sheet.title())
+            + sheet.style()
+            + "</style></head><body>"
+            + sheet.body()
+            + "</body></html>";
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    PdfRendererBuilder builder = new PdfRendererBuilder();
+    builder.useFastMode();
+    font(builder, REGULAR, 400);
+    font(builder, BOLD, 700);
+    for (ExternalResourceControlPriority when : ExternalResourceControlPriority.values()) {
+      builder.useExternalResourceAccessControl(
+          (address, kind) -> address.startsWith(EMBEDDED), when);
+    }
+    builder.withProducer("Pourwright");
+    builder.withHtmlContent(page, null);
+    builder.toStream(out);
+    try (BatikSVGDrawer drawer = new BatikSVGDrawer()) {
+      builder.useSVGDrawer(drawer);
+      builder.run();
+    } catch (IOException | XRRuntimeException unreadable) {
+      throw new IllegalArgumentException("not printable: " + unreadable.getMessage(), unreadable);
+    }
+    return out.toByteArray();
+  }
+
+  /** The title at the foot; escaped for CSS, and so that XML sees no sign of its own in it. */
+  private static String foot(String title) {
+    StringBuilder quoted = new StringBuilder();
+    title
+        .codePoints()
+        .map(point -> Character.isISOControl(point) ? ' ' : point)
+        .forEach(
+            point -> {
+              if (Character.isLetterOrDigit(point) || point == ' ') {
+                quoted.appendCodePoint(point);
+              } else {
+                quoted.append(String.format(Locale.ROOT, "\\%06x ", point));
+              }
+            });
+    return "@page { @bottom-left { font: 8pt Hyperlegible; color: #5c5a53; content: \""
+        + quoted
+        + "\"; } }";
+  }
+
+  private static void font(PdfRendererBuilder builder, byte[] face, int weight) {
+    builder.useFont(
+        () -> new ByteArrayInputStream(face),
+        FAMILY,
+        weight,
+        FontStyle.NORMAL,
+        true,
+        EnumSet.of(FSFontUseCase.DOCUMENT));
+  }
+
+  private static String face(String family, byte[] font) {
+    return "@font-face { font-family: '"
+        + family
+        + "'; src: url('"
+        + EMBEDDED
+        + Base64.getEncoder().encodeToString(font)
+        + "'); }\n";
+  }
+
+  private static byte[] resource(String name) {
+    try (InputStream in = Paper.class.getResourceAsStream("/pourwright/report/" + name)) {
+      if (in == null) {
+        throw new IllegalStateException("the program lacks its own file " + name);
+      }
+      return in.readAllBytes();
+    } catch (IOException unreadable) {
+      throw new UncheckedIOException(unreadable);
+    }
+  }
+}
