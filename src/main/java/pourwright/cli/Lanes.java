@@ -1,11 +1,31 @@
 package pourwright.cli;
 
+import java.util.List;
+import java.util.Optional;
+import pourwright.compare.Comparator;
+import pourwright.compare.PouredCurve;
+import pourwright.detect.Analysis;
+import pourwright.detect.Curve;
 import pourwright.detect.DetectorSettings;
+import pourwright.journal.Analyst;
 import pourwright.plan.Plan;
+import pourwright.rig.Rig;
 
 /** What a plan tells the detector. */
 final class Lanes {
   private Lanes() {}
+
+  /** Looks through a kept recording as a live run does at its end; see {@link Analyst}. */
+  static Analyst.Found analyse(Rig rig, Optional<Plan> plan, List<Curve> curves) {
+    DetectorSettings settings = plan.map(Lanes::settings).orElseGet(DetectorSettings::standard);
+    Analysis analysis = Analysis.of(rig, settings, curves);
+    return new Analyst.Found(
+        analysis,
+        plan.map(
+            known ->
+                Comparator.compare(
+                    known, analysis.findings(), PouredCurve.of(analysis.findings(), curves))));
+  }
 
   static DetectorSettings settings(Plan plan) {
     DetectorSettings settings =

@@ -7,6 +7,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.concurrent.CountDownLatch;
 import java.util.function.Consumer;
 import org.jline.utils.Signals;
@@ -17,14 +18,14 @@ import pourwright.detect.DetectorSettings;
 import pourwright.device.ScaleAddress;
 import pourwright.device.SessionClock;
 import pourwright.device.catalogue.Profiles;
-import pourwright.record.AfterwordFile;
+import pourwright.journal.JournalFile;
+import pourwright.journal.Recording;
 import pourwright.record.DataFolder;
 import pourwright.record.ResultJson;
 import pourwright.record.RunFolder;
 import pourwright.rig.Place;
 import pourwright.session.Audience;
 import pourwright.session.Command;
-import pourwright.session.Notebook;
 import pourwright.session.Outcome;
 import pourwright.session.PlacedScale;
 import pourwright.session.Rehearsal;
@@ -57,6 +58,15 @@ final class LiveRun {
       throw new Failure(String.valueOf(refused.getMessage()), refused);
     }
     Logs.into(data);
+    try (JournalFile journal = OpenJournal.forRecording(data, err)) {
+      return run(ensemble, feedback, data, journal);
+    } catch (IOException refused) {
+      throw new Failure(String.valueOf(refused.getMessage()), refused);
+    }
+  }
+
+  private int run(Ensemble ensemble, Feedback feedback, DataFolder data, JournalFile journal)
+      throws Failure, IOException, InterruptedException {
     Profiles profiles = Profiles.with(data.profiles());
     profiles.problems().forEach(problem -> err.println("note: " + problem));
     err.flush();
@@ -69,8 +79,9 @@ final class LiveRun {
                 SessionClock.start(),
                 options.bluetooth(),
                 note -> err.println("note: " + note)));
-    Setup setup = setup(ensemble, feedback, scales);
+    Setup setup = setup(ensemble, feedback, scales, journal);
     RunFolder folder = new RunFolder(data.runs());
+    Recording recording = journal.record();
     Relay relay = new Relay();
     CountDownLatch stopped = new CountDownLatch(1);
     Outcome outcome;
@@ -82,10 +93,9 @@ final class LiveRun {
         List<Audience> audiences = new ArrayList<>(List.of(view.audience()));
         page.ifPresent(shown -> audiences.add(shown.live()));
         speaker.audience().ifPresent(audiences::add);
-        Rehearsal rehearsal = new Rehearsal(setup, List.of(folder), audiences);
+        Rehearsal rehearsal = new Rehearsal(setup, List.of(folder, recording), audiences);
         relay.rehearsal = rehearsal;
-        Notebook notes = new AfterwordFile(folder::folder, setup.start().lanes().size());
-        page.ifPresent(shown -> shown.live().begin(setup.start(), relay, notes));
+        page.ifPresent(shown -> shown.live().begin(setup.start(), relay, recording));
         if (options.page().isOpened()) {
           page.ifPresent(LocalPage::showInBrowser);
         }
@@ -101,8 +111,7 @@ final class LiveRun {
         troubles = rehearsal.troubles();
       }
       say(outcome);
-      folder.folder().ifPresent(path -> err.println("kept in " + path));
-      err.flush();
+      sayKept(recording);
       if (page.isPresent()) {
         page.get().awaitLeft(stopped);
       }
@@ -198,7 +207,16 @@ final class LiveRun {
     return opened;
   }
 
-  private static Setup setup(Ensemble ensemble, Feedback feedback, List<PlacedScale> scales) {
+  private void sayKept(Recording recording) {
+    new TreeMap<>(recording.runs())
+        .values()
+        .forEach(run -> err.println("kept as run " + run + " (pourwright runs show " + run + ")"));
+    err.flush();
+  }
+
+  private static Setup setup(
+      Ensemble ensemble, Feedback feedback, List<PlacedScale> scales, JournalFile journal)
+      throws IOException {
     List<RunStart.Lane> lanes = new ArrayList<>();
     List<DetectorSettings> settings = new ArrayList<>();
     for (Ensemble.Part part : ensemble.lanes()) {
@@ -224,8 +242,10 @@ final class LiveRun {
         ensemble.lanes().stream()
             .flatMap(part -> part.scales().stream())
             .allMatch(ScaleAddress.Sim.class::isInstance);
+    int fadedRun = journal.countFaded(lanes.get(0).brewer(), isSimulated);
     RunStart start =
-        new RunStart(Instant.now(), Main.Version.nameAndVersion(), isSimulated, feedback, 0, lanes);
+        new RunStart(
+            Instant.now(), Main.Version.nameAndVersion(), isSimulated, feedback, fadedRun, lanes);
     return new Setup(start, settings, scales, Setup.USUAL_IDLE_LIMIT);
   }
 

@@ -13,6 +13,11 @@ import pourwright.units.SessionTime;
  * @param findings the same events with the best estimates
  */
 public record Analysis(List<PourEvent> announced, Findings findings) {
+  /**
+   * Version of the detector, kept with everything it found. Goes up with every change that may
+   * change a result, so that old runs can be looked through anew.
+   */
+  public static final int VERSION = 1;
 
   public Analysis {
     announced = List.copyOf(announced);

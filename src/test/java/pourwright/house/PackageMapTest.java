@@ -129,6 +129,20 @@ class PackageMapTest {
                           "session")
                       .with("com.fasterxml.jackson..", "org.slf4j..")),
               Map.entry("report", Room.rim().with("com.openhtmltopdf..")),
+              Map.entry(
+                  "journal",
+                  Room.rim(
+                          "units",
+                          "rig",
+                          "reading",
+                          "device",
+                          "detect",
+                          "plan",
+                          "compare",
+                          "coach",
+                          "recording",
+                          "session")
+                      .with("com.fasterxml.jackson..", "org.sqlite..", "org.slf4j..")),
               Map.entry("sound", Room.rim().with("org.slf4j..")),
               Map.entry(
                   "web",
