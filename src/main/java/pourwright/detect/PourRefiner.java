@@ -492,6 +492,10 @@ final class PourRefiner {
     from = Math.max(from, lastBreak(from, to));
     from = Math.min(from, to - 3 * track.period());
     double[] level = level(from, to);
+    if (level.length == 0 && previousEnd < track.time(0)) {
+      // The recording begins with this water; its first reading is all there is of the level.
+      return track.mass(0) - drift * (track.time(0) - start);
+    }
     int cut = step(level, true);
     return mean(level, cut, level.length) + drift * (start - 0);
   }

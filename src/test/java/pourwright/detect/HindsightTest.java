@@ -92,6 +92,13 @@ class HindsightTest {
     assertThat(pour.startAnnounced()).isPresent();
   }
 
+  @ParameterizedTest
+  @ValueSource(doubles = {0, 0.1})
+  void water_with_which_the_recording_begins_is_a_pour(double rest) {
+    Scene scene = new Scene().rest(rest).pour(40, 5).rest(12).pour(60, 6).rest(10);
+    isNear(scene, scene.analysed().findings(), 0.4, 1.0);
+  }
+
   @Test
   void lift_and_beverage_follow_from_the_placing_of_the_dripper() {
     Scene scene =
