@@ -95,6 +95,21 @@ final class Evidence {
     return givenLag.orElse(0);
   }
 
+  /** More ground coffee than that is not tipped in (g). */
+  double mostDose() {
+    return 1 + 1.2 * settings.dose().map(Mass::grams).orElse(Judgement.USUAL_DOSE);
+  }
+
+  /**
+   * How long a stretch must be for its slope to be known to a quarter of {@code slope} (s): the
+   * standard error of a slope is σ·√(12·dt)/t^1.5.
+   */
+  double slopeWindow(double slope) {
+    double dt = binSeconds();
+    double cubed = 4 * noise() * Math.sqrt(12 * dt) / slope;
+    return Math.max(Math.max(0.18, 1.8 * dt), Math.cbrt(cubed * cubed));
+  }
+
   /** Log-likelihood ratio that a change must reach. */
   double threshold() {
     return Math.log(3600 / (binSeconds() * settings.falseStartsPerHour()));
@@ -352,6 +367,19 @@ final class Evidence {
       }
     }
     return n < 5 ? 0 : Math.sqrt(Math.max(0, squares - sum * sum / n) / (n - 1));
+  }
+
+  /** Difference between the highest and the lowest bin of a stretch (g). */
+  double range(double from, double to) {
+    double low = Double.POSITIVE_INFINITY;
+    double high = Double.NEGATIVE_INFINITY;
+    for (int back = 0; back < signal.size() && signal.time(back) >= from; back++) {
+      if (signal.time(back) <= to) {
+        low = Math.min(low, signal.mass(back));
+        high = Math.max(high, signal.mass(back));
+      }
+    }
+    return Math.max(0, high - low);
   }
 
   /**

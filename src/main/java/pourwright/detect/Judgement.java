@@ -33,14 +33,31 @@ final class Judgement {
   /** A start is not believed sooner: a knock goes back within that (s). */
   static final double LEAST_RISE_SECONDS = 0.33;
 
-  /** Grounds are tipped in faster than this (g/s), in a time like that (s); own trials. */
-  static final double TIPPING_FLOW = 7.5;
+  /** A hand pours about this much (g/s), give or take a factor of one and a half; own choice. */
+  static final double USUAL_FLOW = 6;
 
-  static final double TIPPING_SECONDS = 0.6;
-  private static final double TIPPING_SECONDS_PER_FLOW = 0.15;
+  static final double FLOW_LOG_SPREAD = 0.4;
+
+  /** What a hand that leans, grips or puts something down does in a rise, it does about so long. */
+  static final double PUSH_SECONDS = 0.35;
+
+  /** No faster flow of a pour needs more patience than another (log-likelihood). */
+  static final double USUAL_DOUBT = 0.25;
+
+  /** A dose of which nothing was said is hardly more than that (g); common practice, no source. */
+  static final double USUAL_DOSE = 20;
+
+  /** A vessel is hardly lighter than so many of the largest doses; own choice. */
+  static final double DOSES_OF_A_VESSEL = 1.5;
+
+  /** A rise bends and sways about its ramp by this part of its height; a knock by more. */
+  static final double SWAY = 0.2;
+
+  /** Part of a rise's slope that the newest stretch of it must still have: a push flattens. */
+  static final double STILL_RISING = 0.6;
 
   /** The hold after the last water before an end is announced (s): a pause of 1 s is no end. */
-  static final double HOLD_SECONDS = 0.97;
+  static final double HOLD_SECONDS = 1.0;
 
   /** Two pours are at least 3 s apart; what resumes sooner than this is the same pour (s). */
   static final double SAME_POUR_SECONDS = 2.0;
@@ -61,6 +78,11 @@ final class Judgement {
 
   /** A weight is smooth when it has been a straight line so long (s). */
   static final double SMOOTH_SECONDS = 0.6;
+
+  /** A scale that swings overshoots a step by this much of it, and takes so long to be over it. */
+  static final double OVERSHOOT_SHARE = 0.05;
+
+  static final double RECOVERY_SECONDS = 3;
 
   /** Longer than that, a weight that came back was a lean and no bump (s). */
   static final double LONGEST_BUMP = 1.0;
@@ -112,15 +134,23 @@ final class Judgement {
   }
 
   /**
-   * How long a rise of this slope must last (s). Before the first pour a fast one may be ground
-   * coffee tipped in: 12 to 30 g within about a second.
+   * How long a rise must last before it is believed (s).
+   *
+   * <p>A push on the rig may rise with any slope, a hand pours with a usual one; so the odds of a
+   * pour fall with the square of the distance from it (in logarithms), and every {@link
+   * #PUSH_SECONDS} that the rise goes on raise them by a factor e again. Before the first pour a
+   * fast rise may be ground coffee, which ends with the dose.
+   *
+   * @param heading flow to which the rise seems to tend (g/s)
    */
-  private static double leastSpan(double slope, boolean isFirst) {
-    double tipping = isFirst ? (slope - TIPPING_FLOW) * TIPPING_SECONDS_PER_FLOW : 0;
-    return LEAST_RISE_SECONDS + Math.max(0, Math.min(TIPPING_SECONDS, tipping));
+  private static double leastSpan(Evidence e, double heading, Ledger.Grounds grounds) {
+    double off = Math.max(0, Math.log(heading / USUAL_FLOW) / FLOW_LOG_SPREAD);
+    double patience = PUSH_SECONDS * Math.max(0, off * off / 2 - USUAL_DOUBT);
+    double tipping = grounds.tipping(heading) * e.mostDose() / Math.max(1, heading);
+    return Math.max(LEAST_RISE_SECONDS + patience, tipping);
   }
 
-  static boolean startsToFlow(Evidence e, double since, boolean isFirst) {
+  static boolean startsToFlow(Evidence e, double since, Ledger.Grounds grounds) {
     if (e.watched() < LEAST_WATCH || !e.seekRise(since) || e.riseScore() < e.threshold()) {
       return false;
     }
@@ -128,7 +158,7 @@ final class Judgement {
     double slope = e.riseSlope();
     if (slope < LEAST_FLOW
         || slope > MOST_FLOW
-        || span < leastSpan(slope, isFirst)
+        || span < LEAST_RISE_SECONDS
         || slope * span < Math.max(LEAST_RISE, 1.5 * e.resolution())) {
       return false;
     }
@@ -136,13 +166,26 @@ final class Judgement {
     if (slope * span < LEAST_SIGMAS * Math.max(wander, e.noise())) {
       return false;
     }
-    double recent = Math.max(0.25, 3 * e.noise() / slope);
-    if (!e.fitLine(Math.max(e.riseAt(), e.now() - recent), 3) || e.lineSlope() < slope / 2) {
+    double window = e.slopeWindow(slope);
+    if (!e.fitLine(Math.max(e.riseAt(), e.now() - window), 3)
+        || e.lineSlope() < STILL_RISING * slope) {
       return false;
     }
-    double part = Math.max(0.15, 1.8 * e.binSeconds());
-    double blur = 2 * e.noise() / part;
-    return e.leastSlope(e.riseAt() + 0.1, part) > STEADY_SHARE * slope - blur;
+    if (span < leastSpan(e, heading(e, slope), grounds)) {
+      return false;
+    }
+    e.fitLine(e.riseAt(), 4);
+    if (e.lineScatter() > Math.max(3 * e.noise(), SWAY * slope * span)) {
+      return false;
+    }
+    double blur = 1.5 * e.noise() / window;
+    return e.leastSlope(e.riseAt() + 0.1, window) > STEADY_SHARE * slope - blur;
+  }
+
+  /** Flow to which a rise tends that is still getting steeper, by the line fitted last (g/s). */
+  private static double heading(Evidence e, double slope) {
+    double newest = e.lineSlope();
+    return newest <= slope ? slope : newest * Math.min(1.5, newest / slope);
   }
 
   /** Seen within a short window where the stop is sharp, within a longer one behind a long lag. */
@@ -194,9 +237,17 @@ final class Judgement {
     return Math.abs(e.lineSlope()) < STILL_FLOW + 2 * e.lineSlopeError();
   }
 
-  /** A steady flow since a while, not the tail of a step. Leaves the newest line fitted. */
+  /**
+   * A steady flow since a while, not the tail of a step, and not what a scale that was moved much
+   * still has to make up. Leaves the newest line fitted.
+   */
   static boolean flowsEvenly(Evidence e, double since) {
     if (e.now() - since < 2 * SMOOTH_SECONDS) {
+      return false;
+    }
+    double even = e.now() - 2 * SMOOTH_SECONDS;
+    double gained = e.mass() - e.massBefore(2 * SMOOTH_SECONDS);
+    if (gained < OVERSHOOT_SHARE * e.range(Math.max(since, even - RECOVERY_SECONDS), even)) {
       return false;
     }
     double recent = e.lineSlope();

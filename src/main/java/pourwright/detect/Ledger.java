@@ -9,31 +9,83 @@ package pourwright.detect;
  * @param lastStop when the last announced pour ended (s); negative infinity before
  * @param endSaid whether the end of the last pour has been announced; it is not said twice
  * @param placed what was put on the rig since the first pour and is still there (g)
+ * @param grounds what is known of the coffee
  */
 record Ledger(
-    int pours, double settled, double lastBase, double lastStop, boolean endSaid, double placed) {
-  static final Ledger EMPTY = new Ledger(0, 0, 0, Double.NEGATIVE_INFINITY, false, 0);
+    int pours,
+    double settled,
+    double lastBase,
+    double lastStop,
+    boolean endSaid,
+    double placed,
+    Grounds grounds) {
+  static final Ledger EMPTY =
+      new Ledger(0, 0, 0, Double.NEGATIVE_INFINITY, false, 0, Grounds.POSSIBLE);
+
+  /** Whether ground coffee may still be tipped in, and from which flow on a rise may be that. */
+  enum Grounds {
+    /** The rig was put together before our eyes, without coffee so far. */
+    EXPECTED(5, 8),
+    /** Nothing is known. */
+    POSSIBLE(7.5, 10.5),
+    /** The coffee was seen, or water. */
+    IN(Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY);
+
+    private final double slowest;
+    private final double sure;
+
+    /**
+     * Own trials; a pour is seldom so fast.
+     *
+     * @param slowest what rises slower is water (g/s)
+     * @param sure what rises faster is coffee until more has come than a dose (g/s)
+     */
+    Grounds(double slowest, double sure) {
+      this.slowest = slowest;
+      this.sure = sure;
+    }
+
+    /** How much a rise of this flow is to be taken for coffee, 0 to 1. */
+    double tipping(double gramsPerSecond) {
+      return gramsPerSecond <= slowest
+          ? 0
+          : Math.min(1, (gramsPerSecond - slowest) / (sure - slowest));
+    }
+  }
+
+  /** Something of {@code grams} was put on the rig before the first pour. */
+  Ledger prepared(double grams, double mostDose) {
+    if (pours > 0 || grams < mostDose / 5) {
+      return this;
+    }
+    boolean isVessel = grams > Judgement.DOSES_OF_A_VESSEL * mostDose;
+    return with(isVessel ? Grounds.EXPECTED : Grounds.IN);
+  }
+
+  Ledger with(Grounds known) {
+    return new Ledger(pours, settled, lastBase, lastStop, endSaid, placed, known);
+  }
 
   Ledger started() {
-    return new Ledger(pours + 1, settled, lastBase, lastStop, false, placed);
+    return new Ledger(pours + 1, settled, lastBase, lastStop, false, placed, Grounds.IN);
   }
 
   Ledger stopped(double base, double stop, double water) {
-    return new Ledger(pours, settled + water, base, stop, true, placed);
+    return new Ledger(pours, settled + water, base, stop, true, placed, grounds);
   }
 
   /** The last pour goes on: its {@code water} is no longer settled. */
   Ledger resumed(double water) {
-    return new Ledger(pours, settled - water, lastBase, lastStop, endSaid, placed);
+    return new Ledger(pours, settled - water, lastBase, lastStop, endSaid, placed, grounds);
   }
 
   /** The display moved by {@code change} without water: levels kept from before move along. */
   Ledger shifted(double change) {
-    return new Ledger(pours, settled, lastBase + change, lastStop, endSaid, placed);
+    return new Ledger(pours, settled, lastBase + change, lastStop, endSaid, placed, grounds);
   }
 
   Ledger placed(double grams) {
     return new Ledger(
-        pours, settled, lastBase + grams, lastStop, endSaid, Math.max(0, placed + grams));
+        pours, settled, lastBase + grams, lastStop, endSaid, Math.max(0, placed + grams), grounds);
   }
 }

@@ -43,7 +43,7 @@ sealed interface Phase {
         return Step.to(
             new Upset(ledger, began, Judgement.levelBefore(e, since, began), Double.NaN));
       }
-      if (!Judgement.startsToFlow(e, since, ledger.pours() == 0)) {
+      if (!Judgement.startsToFlow(e, since, grounds(e))) {
         return null;
       }
       double base = Judgement.levelBefore(e, since, e.riseAt());
@@ -56,6 +56,14 @@ sealed interface Phase {
       return Step.to(
           new Pouring(now, start, base),
           new PourStarted(now.pours(), e.moment(start), e.knownAt()));
+    }
+
+    /** A scale that shows a load nobody was seen to put there carries a rig with its coffee. */
+    private Ledger.Grounds grounds(Evidence e) {
+      boolean isLoaded = Math.abs(e.displayed(e.mass())) > e.mostDose();
+      return isLoaded && ledger.grounds() == Ledger.Grounds.POSSIBLE
+          ? Ledger.Grounds.IN
+          : ledger.grounds();
     }
 
     @Override
@@ -151,7 +159,9 @@ sealed interface Phase {
       if (!isObject && ledger.pours() > 0 && -change >= Judgement.LEAST_LIFT) {
         return Step.to(new Aloft(ledger, since, before, e.lineEnd()));
       }
-      return settle(e, ledger.pours() > 0 ? ledger.placed(change) : ledger, kindOf(change), change);
+      Ledger now =
+          ledger.pours() > 0 ? ledger.placed(change) : ledger.prepared(change, e.mostDose());
+      return settle(e, now, kindOf(change), change);
     }
 
     private static Disturbance.Kind kindOf(double change) {
@@ -192,7 +202,7 @@ sealed interface Phase {
       double water = Double.isNaN(base) ? 0 : Judgement.MOST_FLOW * (e.now() - since);
       boolean isOnlyTare =
           other > -Judgement.LEAST_OBJECT && other < Judgement.LEAST_OBJECT + water;
-      Ledger now = ledger.shifted(change);
+      Ledger now = ledger.shifted(change).prepared(other, e.mostDose());
       Phase next =
           Double.isNaN(base)
               ? new Resting(now, still)

@@ -19,6 +19,9 @@ final class Signal {
    */
   static final double SHORTEST_BIN = 0.024;
 
+  /** What shakes longer than this is the scale itself, not a hand (s). */
+  private static final double LONGEST_UPSET = 8;
+
   private final double[] times = new double[CAPACITY];
   private final double[] masses = new double[CAPACITY];
   private long bins;
@@ -37,6 +40,7 @@ final class Signal {
   private double zeroTook;
   private double zeroedAt = Double.NEGATIVE_INFINITY;
   private boolean resting = true;
+  private double upsetSince = Double.POSITIVE_INFINITY;
 
   /**
    * Takes one reading.
@@ -79,13 +83,22 @@ final class Signal {
     inBin = 0;
     sumTime = 0;
     sumMass = 0;
-    scatter.see(this, resting);
+    if (time < upsetSince || time > upsetSince + LONGEST_UPSET) {
+      scatter.see(this, resting);
+    } else {
+      scatter.forgetNeighbours();
+    }
     return true;
   }
 
-  /** Whether nothing flows, as far as is known; slow wander is learned only then. */
-  void resting(boolean now) {
-    resting = now;
+  /**
+   * What is going on, as far as is known: slow wander is learned only at rest, and nothing while
+   * the rig is shaken.
+   */
+  void during(Outlook.Doing doing) {
+    resting = doing == Outlook.Doing.RESTING;
+    boolean isUpset = doing == Outlook.Doing.DISTURBED;
+    upsetSince = isUpset ? Math.min(upsetSince, newest) : Double.POSITIVE_INFINITY;
   }
 
   /** Readings were missing: nothing from before may be joined with what comes. */

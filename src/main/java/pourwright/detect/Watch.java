@@ -59,7 +59,7 @@ final class Watch {
       if (step != null) {
         take(step);
       }
-      signal.resting(phase.doing() == Outlook.Doing.RESTING);
+      signal.during(phase.doing());
     }
   }
 
