@@ -10,8 +10,9 @@ now() { cut -d' ' -f1 /proc/uptime; }
 tell() { echo "$(now) event $*"; }
 # probe SECONDS COMMAND...: listens, each line with the time it was said
 probe() {
-  java -XX:TieredStopAtLevel=1 ${BACKEND:+-Dbackend=$BACKEND} -cp "$CLASSES" \
-    pourwright.device.ble.LinkProbe $SCALE $STREAM $OUT $IN "$@" 2>/dev/null |
+  java -XX:TieredStopAtLevel=1 -XX:+UseSerialGC $PROBE_JAVA ${BACKEND:+-Dbackend=$BACKEND} \
+    -Dlogback.configurationFile=src/test/ble-lab/logback.xml -cp "$CLASSES" \
+    pourwright.device.ble.LinkProbe $SCALE $STREAM $OUT $IN "$@" |
     while read -r line; do echo "$(now) $line"; done
 }
 power() {

@@ -29,8 +29,14 @@ public final class BleScan {
   public static List<Sighting> listInReach(
       Duration patience, Optional<String> radio, BleBackend backend)
       throws IOException, InterruptedException {
+    return listInReach(patience, radio, backend::open);
+  }
+
+  static List<Sighting> listInReach(
+      Duration patience, Optional<String> radio, BleTransport.Opening opening)
+      throws IOException, InterruptedException {
     BlockingQueue<GattEvent> said = new LinkedBlockingQueue<>();
-    try (GattCentral central = backend.open(said::add)) {
+    try (GattCentral central = opening.open(said::add)) {
       String adapter = chooseAdapter(central.listAdapters(), radio);
       central.scan(adapter);
       Map<String, Sighting> found = new TreeMap<>();

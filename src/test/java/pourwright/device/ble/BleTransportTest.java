@@ -11,6 +11,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -22,6 +24,9 @@ import pourwright.device.SessionClock;
 import pourwright.device.Transport.Arrival;
 import pourwright.device.ble.bluez.BluezCentral;
 import pourwright.device.ble.bluez.FakeBluez;
+import pourwright.device.ble.gatt.Characteristic;
+import pourwright.device.ble.gatt.Peripheral;
+import pourwright.device.ble.gatt.Sighting;
 import pourwright.device.ble.link.LinkLimits;
 import pourwright.device.ble.link.LinkState.Rules;
 import pourwright.device.ble.link.Wanted;
@@ -200,6 +205,78 @@ class BleTransportTest {
     bluez.awaitCall("StartNotify weight");
     bluez.weigh(numbered(1));
     assertThat(numberOf(next(link, Arrival.Received.class).chunk())).isEqualTo(1);
+  }
+
+  @Test
+  void a_scale_heard_at_no_known_strength_is_taken_all_the_same() throws Exception {
+    BleTransport link = link(settings(), Optional.empty());
+    bluez.awaitCall("StartDiscovery");
+    bluez.appearWithoutStrength();
+    bluez.awaitCall("StartNotify weight");
+    bluez.weigh(numbered(1));
+    assertThat(numberOf(next(link, Arrival.Received.class).chunk())).isEqualTo(1);
+  }
+
+  @Test
+  void a_computer_that_wakes_looks_for_the_scale_at_once() throws Exception {
+    link(settings(), Optional.empty());
+    bluez.awaitCall("StartDiscovery");
+    bluez.wake();
+    bluez.awaitCall("StartDiscovery");
+  }
+
+  @Test
+  void a_scale_that_wants_to_be_paired_says_so_in_one_line() throws Exception {
+    bluez.beConnectedAlready();
+    bluez.demandPairing();
+    try (BluezCentral central = BluezCentral.openAt(bluez.address(), event -> {})) {
+      Characteristic weight =
+          central.listCharacteristics(new Peripheral("hci0", FakeBluez.SCALE)).stream()
+              .filter(one -> one.uuid().equals(settings().weight()))
+              .findFirst()
+              .orElseThrow();
+      assertThatThrownBy(() -> central.subscribe(weight))
+          .isInstanceOf(IOException.class)
+          .hasMessageContaining("paired first");
+    }
+  }
+
+  @Test
+  void a_look_around_tells_what_is_heard_and_how_strongly() throws Exception {
+    CompletableFuture<List<Sighting>> heard =
+        CompletableFuture.supplyAsync(
+            () -> {
+              try {
+                return BleScan.listInReach(
+                    Duration.ofSeconds(2),
+                    Optional.of("hci0"),
+                    listener -> BluezCentral.openAt(bluez.address(), listener));
+              } catch (IOException | InterruptedException e) {
+                throw new CompletionException(e);
+              }
+            });
+    bluez.awaitCall("StartDiscovery");
+    bluez.appear();
+    assertThat(heard.get())
+        .singleElement()
+        .satisfies(
+            seen -> {
+              assertThat(seen.peripheral().address()).isEqualTo(FakeBluez.SCALE);
+              assertThat(seen.strength()).hasValue(-50);
+              assertThat(seen.services()).contains(settings().service());
+            });
+  }
+
+  @Test
+  void a_radio_that_is_not_there_is_refused_by_name() {
+    assertThatThrownBy(
+            () ->
+                BleScan.listInReach(
+                    Duration.ofSeconds(1),
+                    Optional.of("hci7"),
+                    listener -> BluezCentral.openAt(bluez.address(), listener)))
+        .isInstanceOf(IOException.class)
+        .hasMessage("there is no Bluetooth radio hci7; there is hci0");
   }
 
   @Test

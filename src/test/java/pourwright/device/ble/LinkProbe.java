@@ -52,6 +52,7 @@ final class LinkProbe {
     long last = -1;
     long lost = 0;
     long late = 0;
+    long repeated = 0;
     int count = 0;
     SessionTime lastAt = SessionTime.ZERO;
     SessionTime end = SessionTime.ofNanos(Long.MAX_VALUE);
@@ -78,6 +79,8 @@ final class LinkProbe {
         } else if (number <= last) {
           if (number == 0) {
             say("restart %.3f after %d", arrival.at().seconds(), last);
+          } else if (number == last) {
+            repeated++;
           } else {
             late++;
           }
@@ -98,10 +101,11 @@ final class LinkProbe {
       }
     }
     say(
-        "received %d missing %d late %d gap-p50 %.2f gap-p99 %.2f delay-p50 %.2f delay-p99 %.2f",
+        "received %d missing %d late %d repeated %d gap-p50 %.2f gap-p99 %.2f delay-p50 %.2f delay-p99 %.2f",
         count,
         lost,
         late,
+        repeated,
         part(gaps, 0.5),
         part(gaps, 0.99),
         part(delays, 0.5),

@@ -254,7 +254,11 @@ public final class BluezCentral implements GattCentral {
       }
       tree.add(path, signal.getInterfaces());
       tree.findAdapter(path).ifPresent(a -> tell(new GattEvent.AdapterChanged(a)));
-      tree.findSighting(path).ifPresent(seen -> tell(new GattEvent.Sighted(seen)));
+      // What comes up during a search was heard; before one it is only remembered.
+      boolean isHeard = tree.isDiscovering(ObjectTree.parentOf(path));
+      tree.findSighting(path)
+          .map(seen -> isHeard ? seen.heard() : seen)
+          .ifPresent(seen -> tell(new GattEvent.Sighted(seen)));
       String device = ObjectTree.parentOf(ObjectTree.parentOf(path));
       if (tree.findCharacteristic(path).isPresent() && tree.isResolved(device)) {
         tree.findPeripheral(device).ifPresent(p -> tell(new GattEvent.Resolved(p)));

@@ -129,6 +129,10 @@ final class ObjectTree {
     return texts.flatMap(text -> findUuid(text).stream()).collect(Collectors.toSet());
   }
 
+  boolean isDiscovering(String adapterPath) {
+    return isSet(adapterPath, Adapter1.NAME, "Discovering");
+  }
+
   boolean isConnected(String devicePath) {
     return isSet(devicePath, Device1.NAME, "Connected");
   }

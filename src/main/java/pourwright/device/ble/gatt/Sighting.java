@@ -37,4 +37,12 @@ public record Sighting(
   public boolean isInReach() {
     return isConnected || rssi.isPresent();
   }
+
+  /** The same, heard just now though nobody said how strongly. */
+  public Sighting heard() {
+    return isInReach()
+        ? this
+        : new Sighting(
+            peripheral, name, OptionalInt.of(UNKNOWN_RSSI), services, isConnected, isBonded);
+  }
 }

@@ -50,6 +50,7 @@ public final class FakeBluez implements AutoCloseable {
   private final BlockingQueue<String> calls = new LinkedBlockingQueue<>();
   private final Map<String, Map<String, Map<String, Variant<?>>>> objects = new LinkedHashMap<>();
   private final DBusConnection bus;
+  private volatile boolean isPairingDemanded;
 
   public FakeBluez() throws Exception {
     folder = Files.createTempDirectory("bus");
@@ -125,6 +126,21 @@ public final class FakeBluez implements AutoCloseable {
             "RSSI", new Variant<>((short) -50),
             "Connected", yes(false),
             "ServicesResolved", yes(false)));
+  }
+
+  /** The scale is heard, but how strongly is not said. */
+  public void appearWithoutStrength() throws DBusException {
+    add(DEVICE, Device1.NAME, Map.of("Address", text(SCALE), "Connected", yes(false)));
+  }
+
+  /** The computer wakes from sleep. */
+  public void wake() throws DBusException {
+    bus.sendMessage(new LoginManager.PrepareForSleep("/org/freedesktop/login1", false));
+  }
+
+  /** Whoever is not paired may not listen, from now on. */
+  public void demandPairing() {
+    isPairingDemanded = true;
   }
 
   /** The scale was connected before anyone asked, and is not announced. */
@@ -305,6 +321,11 @@ public final class FakeBluez implements AutoCloseable {
 
     @Override
     public void startDiscovery() {
+      try {
+        change(RADIO, Adapter1.NAME, Map.of("Discovering", yes(true)));
+      } catch (DBusException e) {
+        throw refused(e);
+      }
       calls.add("StartDiscovery");
     }
 
@@ -349,6 +370,9 @@ public final class FakeBluez implements AutoCloseable {
     @Override
     public void startNotify() {
       calls.add("StartNotify " + name);
+      if (isPairingDemanded) {
+        throw new DBusExecutionException("Operation failed with ATT error: not permitted");
+      }
     }
 
     @Override
