@@ -4,8 +4,12 @@ import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.StreamWriteFeature;
 import com.fasterxml.jackson.core.json.JsonWriteFeature;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
 
 /** JSON on standard output: plain ASCII, so that it is UTF-8 whatever the terminal is set to. */
 final class Json {
@@ -15,6 +19,8 @@ final class Json {
           .disable(StreamWriteFeature.AUTO_CLOSE_TARGET)
           .build();
 
+  private static final ObjectMapper TREES = new ObjectMapper();
+
   private Json() {}
 
   /** A generator that leaves {@code out} open. */
@@ -22,5 +28,17 @@ final class Json {
     JsonGenerator json = FACTORY.createGenerator(out);
     json.useDefaultPrettyPrinter();
     return json;
+  }
+
+  /** A document as it stands on standard output. */
+  static String pretty(JsonNode node) {
+    StringWriter text = new StringWriter();
+    try (JsonGenerator json = FACTORY.createGenerator(text)) {
+      json.useDefaultPrettyPrinter();
+      TREES.writeTree(json, node);
+    } catch (IOException never) {
+      throw new UncheckedIOException(never); // nothing is written but memory
+    }
+    return text.toString();
   }
 }

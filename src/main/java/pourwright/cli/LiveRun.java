@@ -86,7 +86,7 @@ final class LiveRun {
     CountDownLatch stopped = new CountDownLatch(1);
     Outcome outcome;
     List<String> troubles;
-    Optional<LocalPage> page = openPage(scales);
+    Optional<LocalPage> page = openPage(scales, journal);
     try {
       try (View view = view(relay);
           Speaker speaker = Speaker.of(options.page().isHeard())) {
@@ -174,9 +174,10 @@ final class LiveRun {
   }
 
   /** The page, or a failure that lets go of the scales. */
-  private Optional<LocalPage> openPage(List<PlacedScale> scales) throws Failure {
+  private Optional<LocalPage> openPage(List<PlacedScale> scales, JournalFile journal)
+      throws Failure {
     try {
-      return LocalPage.open(options.page(), err);
+      return LocalPage.open(options.page(), Desks.of(journal), err);
     } catch (Failure | RuntimeException failed) {
       scales.forEach(scale -> scale.transport().close());
       throw failed;

@@ -10,6 +10,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import pourwright.web.Desk;
 import pourwright.web.LivePage;
 import pourwright.web.PageServer;
 import pourwright.web.PageSettings;
@@ -39,9 +40,11 @@ final class LocalPage implements AutoCloseable {
    * Serves the page and says where; empty when it is not wanted, or cannot be had though no port
    * was asked for. The run goes on without it.
    *
+   * @param desks what answers for the pages beside the rehearsal's
    * @throws Failure when the port that was asked for cannot be had
    */
-  static Optional<LocalPage> open(PageOptions options, PrintWriter err) throws Failure {
+  static Optional<LocalPage> open(PageOptions options, List<Desk> desks, PrintWriter err)
+      throws Failure {
     if (options.isOff()) {
       return Optional.empty();
     }
@@ -51,13 +54,13 @@ final class LocalPage implements AutoCloseable {
         new Pairing(new SecureRandom(), System::nanoTime, code -> LOG.info("a new pairing code"));
     PageServer server;
     try {
-      server = PageServer.open(settings, live, pairing, List.of());
+      server = PageServer.open(settings, live, pairing, desks);
     } catch (IOException taken) {
       if (options.isPortNamed()) {
         throw new Failure(String.valueOf(taken.getMessage()), taken);
       }
       try {
-        server = PageServer.open(new PageSettings(0, settings.lan()), live, pairing, List.of());
+        server = PageServer.open(new PageSettings(0, settings.lan()), live, pairing, desks);
       } catch (IOException none) {
         err.println("note: " + none.getMessage());
         return Optional.empty();
@@ -77,6 +80,10 @@ final class LocalPage implements AutoCloseable {
       err.println("phone or tablet: scan this, or open " + lan.get(0) + "pair and enter " + code);
     }
     err.flush();
+  }
+
+  URI address() {
+    return server.address();
   }
 
   LivePage live() {

@@ -68,6 +68,7 @@ public final class Paper {
       builder.useExternalResourceAccessControl(
           (address, kind) -> address.startsWith(EMBEDDED), when);
     }
+    builder.useUnicodeLineBreaker(new SpaceBreaker());
     builder.withProducer("Pourwright");
     builder.withHtmlContent(page, null);
     builder.toStream(out);

@@ -2,6 +2,7 @@
 
 const PAGES = [
   ["/", "Rehearse"],
+  ["/review", "Review"],
 ];
 
 const bar = document.getElementById("bar");

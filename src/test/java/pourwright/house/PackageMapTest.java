@@ -128,7 +128,12 @@ class PackageMapTest {
                           "recording",
                           "session")
                       .with("com.fasterxml.jackson..", "org.slf4j..")),
-              Map.entry("report", Room.rim().with("com.openhtmltopdf..")),
+              Map.entry("review", Room.pure("units", "plan", "compare", "coach", "statistic")),
+              Map.entry("chart", Room.pure()),
+              Map.entry(
+                  "report",
+                  Room.rim("units", "plan", "compare", "coach", "statistic", "review", "chart")
+                      .with("com.openhtmltopdf..", "org.apache.pdfbox..")),
               Map.entry(
                   "journal",
                   Room.rim(

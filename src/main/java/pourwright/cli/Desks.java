@@ -1,0 +1,16 @@
+package pourwright.cli;
+
+import java.time.ZoneId;
+import java.util.List;
+import pourwright.journal.JournalFile;
+import pourwright.web.Desk;
+
+/** What answers for the pages beside the rehearsal's; a page that is added adds its line here. */
+final class Desks {
+  private Desks() {}
+
+  /** All desks; those that look into the journal look into this one. */
+  static List<Desk> of(JournalFile journal) {
+    return List.of(new ReviewDesk(journal, ZoneId.systemDefault()));
+  }
+}

@@ -1,0 +1,65 @@
+package pourwright.cli;
+
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.Optional;
+import pourwright.coach.Feedback;
+import pourwright.journal.RunFilter;
+
+/**
+ * Which runs are to be reviewed.
+ *
+ * @param title of the plan
+ * @param from first day
+ * @param until last day
+ * @param text anywhere in title, brewer or note
+ */
+record ReviewQuery(
+    Optional<String> title,
+    Optional<String> brewer,
+    Optional<Feedback> feedback,
+    Optional<LocalDate> from,
+    Optional<LocalDate> until,
+    Optional<String> text) {
+  static final ReviewQuery ALL =
+      new ReviewQuery(
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty());
+
+  /**
+   * The same for the journal.
+   *
+   * @param zone in which days begin
+   */
+  RunFilter filter(ZoneId zone) {
+    RunFilter filter = RunFilter.all().finished();
+    if (title.isPresent()) {
+      filter = filter.titled(title.get());
+    }
+    if (brewer.isPresent()) {
+      filter = filter.brewedBy(brewer.get());
+    }
+    if (feedback.isPresent()) {
+      filter = filter.fed(feedback.get());
+    }
+    if (from.isPresent()) {
+      filter = filter.from(from.get().atStartOfDay(zone).toInstant());
+    }
+    if (until.isPresent()) {
+      filter = filter.until(until.get().plusDays(1).atStartOfDay(zone).toInstant());
+    }
+    if (text.isPresent()) {
+      filter = filter.matching(text.get());
+    }
+    return filter;
+  }
+
+  /** The same runs, of another plan. */
+  ReviewQuery titled(String other) {
+    return new ReviewQuery(Optional.of(other), brewer, feedback, from, until, text);
+  }
+}
