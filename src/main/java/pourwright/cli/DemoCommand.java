@@ -2,7 +2,10 @@ package pourwright.cli;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -17,6 +20,8 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import pourwright.coach.Feedback;
 import pourwright.device.ScaleAddress;
+import pourwright.journal.JournalFile;
+import pourwright.journal.RunFilter;
 
 /** A rehearsal without any hardware. */
 @Command(
@@ -29,11 +34,18 @@ import pourwright.device.ScaleAddress;
       "",
       "A simulated brewer pours the demo plan on a simulated scale, and the program treats it like "
           + "any other: its bytes are decoded, its pours found, judged and kept.",
+      "",
+      "With --season a whole season of such rehearsals is poured into the journal at once, marked "
+          + "as simulated, to see what the runs together tell.",
       ""
     },
     sortOptions = false)
 final class DemoCommand implements Callable<Integer> {
   private static final String PLAN = "/pourwright/plans/regional-heat.yaml";
+  private static final String DRAFT = "/pourwright/plans/regional-heat-first-draft.yaml";
+
+  /** The last run of a season was yesterday, so that it never looks like one of today. */
+  private static final Duration SINCE_SEASON = Duration.ofDays(1);
 
   @Option(
       names = "--speed",
@@ -58,6 +70,13 @@ final class DemoCommand implements Callable<Integer> {
               + " rough. Default: stage.")
   private String simulation = "stage";
 
+  @Option(
+      names = "--season",
+      description =
+          "Fill the journal with six weeks of simulated rehearsals instead. A journal that holds"
+              + " runs of your own is left alone; name another place with --data.")
+  private boolean isSeason;
+
   @Mixin private RunOptions options = new RunOptions();
 
   @Spec private @Nullable CommandSpec spec;
@@ -65,6 +84,10 @@ final class DemoCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Failure, InterruptedException {
     CommandLine own = Objects.requireNonNull(spec).commandLine();
+    if (isSeason) {
+      fillSeason(own.getErr());
+      return CommandLine.ExitCode.OK;
+    }
     String text = "sim:" + simulation + "?seed=" + seed + "&speed=" + speed;
     ScaleAddress address;
     try {
@@ -83,9 +106,36 @@ final class DemoCommand implements Callable<Integer> {
     return new LiveRun(own.getOut(), own.getErr(), options).run(ensemble, Feedback.FULL);
   }
 
+  private void fillSeason(PrintWriter err) throws Failure, InterruptedException {
+    try (JournalFile journal = OpenJournal.in(options.data(), err)) {
+      if (!journal.listRuns(RunFilter.all().withoutSimulated()).isEmpty()) {
+        throw new Failure(
+            journal.path()
+                + " holds runs of your own; give the season another place with --data DIR");
+      }
+      Instant end = Instant.now().minus(SINCE_SEASON);
+      new Season(journal, plan(DRAFT), plan(PLAN), end, seed)
+          .fill(
+              done -> {
+                if (done % 10 == 0) {
+                  err.println(done + " of " + Season.RUNS + " simulated rehearsals are kept");
+                  err.flush();
+                }
+              });
+      err.println("see: pourwright runs list --data " + options.data().path());
+      err.flush();
+    } catch (IOException failed) {
+      throw new Failure(String.valueOf(failed.getMessage()), failed);
+    }
+  }
+
   /** The plan that comes with the program. */
   static PlanFile demoPlan() throws Failure {
-    try (InputStream in = Objects.requireNonNull(DemoCommand.class.getResourceAsStream(PLAN))) {
+    return plan(PLAN);
+  }
+
+  private static PlanFile plan(String resource) throws Failure {
+    try (InputStream in = Objects.requireNonNull(DemoCommand.class.getResourceAsStream(resource))) {
       return PlanFile.of(new String(in.readAllBytes(), StandardCharsets.UTF_8), "the demo plan");
     } catch (IOException broken) {
       throw new Failure("the demo plan cannot be read: " + broken.getMessage(), broken);

@@ -56,6 +56,7 @@ public final class Main implements Runnable {
     commands.put("demo", DemoCommand::new);
     commands.put("rehearse", RehearseCommand::new);
     commands.put("analyse", AnalyseCommand::new);
+    commands.put("runs", RunsCommand::new);
     commands.put("scales", ScalesCommand::new);
     commands.put("plan", PlanCommand::new);
     commands.put("review", ReviewCommand::new);

@@ -28,10 +28,11 @@ final class OpenJournal {
 
   /** The journal that the options name; what was cut short before is recovered and told. */
   JournalFile open(PrintWriter err) throws Failure {
-    return open(RunOptions.dataFolder(Optional.ofNullable(data)), err);
+    return in(RunOptions.dataFolder(Optional.ofNullable(data)), err);
   }
 
-  private static JournalFile open(DataFolder data, PrintWriter err) throws Failure {
+  /** The journal of a data folder; what was cut short before is recovered and told. */
+  static JournalFile in(DataFolder data, PrintWriter err) throws Failure {
     try {
       JournalFile journal = JournalFile.open(data.path(), note -> tell(err, note));
       for (RunEntry run : journal.recover(Lanes::analyse)) {
@@ -57,7 +58,7 @@ final class OpenJournal {
 
   /** The journal for a new run, with what the brewer should know before it begins. */
   static JournalFile forRecording(DataFolder data, PrintWriter err) throws Failure {
-    JournalFile journal = open(data, err);
+    JournalFile journal = in(data, err);
     try {
       if (journal.isRecordedTo()) {
         tell(

@@ -146,6 +146,48 @@ public final class JournalFile implements AutoCloseable {
                         isSimulated ? 1 : 0)));
   }
 
+  /** A run with everything that belongs to it, deleted or not. */
+  public Optional<WholeRun> findWhole(long id) throws IOException {
+    Optional<KeptRun> run = findRun(id);
+    if (run.isEmpty()) {
+      return Optional.empty();
+    }
+    Map<Place, List<Arrival>> wires = new EnumMap<>(Place.class);
+    for (Place where : run.get().entry().rig().places()) {
+      List<Arrival> wire = wire(id, where);
+      if (!wire.isEmpty()) {
+        wires.put(where, wire);
+      }
+    }
+    Trace trace = trace(id);
+    List<Judgement> judgements = listJudgements(id);
+    return database()
+        .read(
+            file ->
+                file.find(
+                    "SELECT key, lane, faded_run FROM run"
+                        + " JOIN rehearsal ON rehearsal.id = run.rehearsal WHERE run.id = ?",
+                    row ->
+                        new WholeRun(
+                            row.getString(1),
+                            row.getInt(2),
+                            row.getInt(3),
+                            run.get(),
+                            judgements,
+                            wires,
+                            trace),
+                    id));
+  }
+
+  /**
+   * Takes in a run from elsewhere.
+   *
+   * @return its id here; empty when it was here already
+   */
+  public Optional<Long> add(WholeRun whole) throws IOException {
+    return write(file -> Optional.ofNullable(Incoming.add(file, whole)));
+  }
+
   // ---- recording
 
   /** A new rehearsal that will be kept here. */
@@ -227,21 +269,7 @@ public final class JournalFile implements AutoCloseable {
    * @return its id
    */
   public long addStrength(long run, StrengthReading reading) throws IOException {
-    @Nullable Double uncertainty =
-        reading.uncertaintyPercent().isPresent()
-            ? reading.uncertaintyPercent().getAsDouble()
-            : null;
-    return change(
-        run,
-        file ->
-            file.insert(
-                "INSERT INTO strength (run, at, percent, uncertainty, instrument)"
-                    + " VALUES (?,?,?,?,?)",
-                run,
-                reading.at().toEpochMilli(),
-                reading.percent(),
-                uncertainty,
-                reading.instrument()));
+    return change(run, file -> RunWriter.strength(file, run, reading));
   }
 
   public void removeStrength(long strength) throws IOException {
@@ -254,25 +282,7 @@ public final class JournalFile implements AutoCloseable {
    * @return its id
    */
   public long addTasting(long run, Tasting tasting) throws IOException {
-    return change(
-        run,
-        file -> {
-          long id =
-              file.insert(
-                  "INSERT INTO tasting (run, at, taster, note) VALUES (?,?,?,?)",
-                  run,
-                  tasting.at().toEpochMilli(),
-                  tasting.taster(),
-                  tasting.note());
-          for (Map.Entry<TasteItem, Double> score : tasting.scores().entrySet()) {
-            file.update(
-                "INSERT INTO score (tasting, item, points) VALUES (?,?,?)",
-                id,
-                score.getKey().word(),
-                score.getValue());
-          }
-          return id;
-        });
+    return change(run, file -> RunWriter.tasting(file, run, tasting));
   }
 
   public void removeTasting(long tasting) throws IOException {

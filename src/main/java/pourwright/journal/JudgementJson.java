@@ -7,9 +7,12 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Duration;
+import java.time.Instant;
+import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.NoSuchElementException;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
@@ -33,11 +36,43 @@ import pourwright.units.SessionTime;
  * whole nanoseconds ({@code _ns}), masses whole nanograms ({@code _ng}), flows whole nanograms a
  * second, names are words and never ordinals. What is not known is absent.
  */
-final class JudgementJson {
+public final class JudgementJson {
   private static final ObjectMapper MAPPER = new ObjectMapper();
   private static final JsonNodeFactory NODES = JsonNodeFactory.instance;
 
   private JudgementJson() {}
+
+  /** A whole judgement as one document. */
+  public static String write(Judgement judgement) {
+    ObjectNode json =
+        NODES
+            .objectNode()
+            .put("detector", judgement.detector())
+            .put("made_at", judgement.madeAt().toString());
+    json.set("announced", array(judgement.announced(), JudgementJson::object));
+    json.set("findings", object(judgement.findings()));
+    judgement.comparison().ifPresent(made -> json.set("comparison", object(made)));
+    return json.toString();
+  }
+
+  /**
+   * Reads what {@link #write(Judgement)} wrote.
+   *
+   * @throws IllegalArgumentException when it is anything else
+   */
+  public static Judgement read(String text) {
+    JsonNode json = parse(text);
+    try {
+      return new Judgement(
+          whole(json, "detector"),
+          Instant.parse(text(json, "made_at")),
+          list(json.path("announced"), JudgementJson::event),
+          findings(required(json, "findings")),
+          find(json, "comparison", JudgementJson::comparison));
+    } catch (NoSuchElementException | DateTimeParseException wrong) {
+      throw new IllegalArgumentException("holds an unknown word", wrong);
+    }
+  }
 
   // ---- events
 
@@ -116,6 +151,14 @@ final class JudgementJson {
   // ---- findings
 
   static String write(Findings findings) {
+    return object(findings).toString();
+  }
+
+  static Findings readFindings(String text) {
+    return findings(parse(text));
+  }
+
+  private static ObjectNode object(Findings findings) {
     ObjectNode json = NODES.objectNode().put("rig", findings.rig().word());
     json.set("pours", array(findings.pours(), JudgementJson::object));
     json.set("drawdowns", array(findings.drawdowns(), JudgementJson::object));
@@ -123,11 +166,10 @@ final class JudgementJson {
     json.set("disturbances", array(findings.disturbances(), JudgementJson::object));
     json.set("gaps", array(findings.gaps(), JudgementJson::object));
     json.set("warnings", array(findings.warnings(), NODES::textNode));
-    return json.toString();
+    return json;
   }
 
-  static Findings readFindings(String text) {
-    JsonNode json = parse(text);
+  private static Findings findings(JsonNode json) {
     return new Findings(
         Rig.findByWord(text(json, "rig")).orElseThrow(),
         list(json.path("pours"), JudgementJson::pour),
@@ -225,15 +267,22 @@ final class JudgementJson {
   // ---- comparison
 
   static String write(Comparison comparison) {
+    return object(comparison).toString();
+  }
+
+  static Comparison readComparison(String text) {
+    return comparison(parse(text));
+  }
+
+  private static ObjectNode object(Comparison comparison) {
     ObjectNode json = NODES.objectNode().put("deviation_index", comparison.deviationIndex());
     json.set("pours", array(comparison.pours(), JudgementJson::object));
     json.set("shares", array(comparison.shares(), JudgementJson::object));
     json.set("links", array(comparison.alignment().links(), JudgementJson::object));
-    return json.put("cost", comparison.alignment().cost()).toString();
+    return json.put("cost", comparison.alignment().cost());
   }
 
-  static Comparison readComparison(String text) {
-    JsonNode json = parse(text);
+  private static Comparison comparison(JsonNode json) {
     return new Comparison(
         list(json.path("pours"), JudgementJson::judged),
         required(json, "deviation_index").asDouble(),

@@ -13,9 +13,23 @@ import pourwright.detect.Analysis;
 final class JudgementRows {
   private JudgementRows() {}
 
-  /** Adds a judgement, which is the one that counts from now on; older ones stay. */
+  /** Adds what was found just now, which counts from now on; older judgements stay. */
   static void add(Database database, long run, Analysis analysis, Optional<Comparison> comparison)
       throws SQLException {
+    add(
+        database,
+        run,
+        new Judgement(
+            Analysis.VERSION,
+            Instant.now(),
+            analysis.announced(),
+            analysis.findings(),
+            comparison));
+  }
+
+  /** Adds a judgement, which counts from now on; older ones stay. */
+  static void add(Database database, long run, Judgement judgement) throws SQLException {
+    Optional<Comparison> comparison = judgement.comparison();
     @Nullable Long planned = comparison.map(JudgementRows::planned).orElse(null);
     @Nullable Long inside = comparison.map(JudgementRows::inside).orElse(null);
     long id =
@@ -23,12 +37,12 @@ final class JudgementRows {
             "INSERT INTO judgement (run, detector, made_at, announced, findings, comparison,"
                 + " pours, planned, inside, deviation_index) VALUES (?,?,?,?,?,?,?,?,?,?)",
             run,
-            Analysis.VERSION,
-            Instant.now().toEpochMilli(),
-            JudgementJson.writeEvents(analysis.announced()),
-            JudgementJson.write(analysis.findings()),
+            judgement.detector(),
+            judgement.madeAt().toEpochMilli(),
+            JudgementJson.writeEvents(judgement.announced()),
+            JudgementJson.write(judgement.findings()),
             comparison.map(JudgementJson::write).orElse(null),
-            analysis.findings().pours().size(),
+            judgement.findings().pours().size(),
             planned,
             inside,
             comparison.map(Comparison::deviationIndex).orElse(null));

@@ -113,12 +113,7 @@ final class Recovery {
           database, run.id(), new Stand(run.lane(), wire.place()), 0, wire.tape().write(0));
     }
     for (Place place : run.trace().places()) {
-      WeightTape tape = new WeightTape();
-      for (int i = 0; i < run.trace().size(); i++) {
-        if (run.trace().placeAt(i) == place) {
-          tape.add(run.trace().readingAt(i));
-        }
-      }
+      WeightTape tape = WeightTape.of(run.trace(), place);
       RunWriter.weights(
           database, run.id(), new Stand(run.lane(), place), 0, tape.size(), tape.write(0));
     }

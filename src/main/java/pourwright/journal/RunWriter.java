@@ -1,6 +1,7 @@
 package pourwright.journal;
 
 import java.sql.SQLException;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import pourwright.session.RunStart;
 import pourwright.session.Stand;
@@ -70,6 +71,38 @@ final class RunWriter {
         run,
         pour,
         poured.nanograms());
+  }
+
+  static long strength(Database database, long run, StrengthReading reading) throws SQLException {
+    @Nullable Double uncertainty =
+        reading.uncertaintyPercent().isPresent()
+            ? reading.uncertaintyPercent().getAsDouble()
+            : null;
+    return database.insert(
+        "INSERT INTO strength (run, at, percent, uncertainty, instrument) VALUES (?,?,?,?,?)",
+        run,
+        reading.at().toEpochMilli(),
+        reading.percent(),
+        uncertainty,
+        reading.instrument());
+  }
+
+  static long tasting(Database database, long run, Tasting tasting) throws SQLException {
+    long id =
+        database.insert(
+            "INSERT INTO tasting (run, at, taster, note) VALUES (?,?,?,?)",
+            run,
+            tasting.at().toEpochMilli(),
+            tasting.taster(),
+            tasting.note());
+    for (Map.Entry<TasteItem, Double> score : tasting.scores().entrySet()) {
+      database.update(
+          "INSERT INTO score (tasting, item, points) VALUES (?,?,?)",
+          id,
+          score.getKey().word(),
+          score.getValue());
+    }
+    return id;
   }
 
   static void end(Database database, long rehearsal, String ended, long lengthNanos)

@@ -32,6 +32,17 @@ final class WeightTape {
   private byte[] opinions = new byte[FIRST_CAPACITY];
   private int size;
 
+  /** All of a trace that was weighed at {@code place}. */
+  static WeightTape of(Trace trace, Place place) {
+    WeightTape tape = new WeightTape();
+    for (int i = 0; i < trace.size(); i++) {
+      if (trace.placeAt(i) == place) {
+        tape.add(trace.nanosAt(i), trace.nanogramsAt(i), trace.stabilityAt(i));
+      }
+    }
+    return tape;
+  }
+
   int size() {
     return size;
   }

@@ -7,9 +7,9 @@ import java.math.RoundingMode;
  * Decimal numbers as whole billionths: grams as nanograms, seconds as nanoseconds, without a detour
  * through binary fractions.
  */
-final class Decimals {
+public final class Decimals {
   /** What {@link #billionths} answers for text that is no number, or one out of range. */
-  static final long NONE = Long.MIN_VALUE;
+  public static final long NONE = Long.MIN_VALUE;
 
   private static final int PLACES = 9;
 
@@ -42,7 +42,7 @@ final class Decimals {
    *
    * @return {@link #NONE} when it is no number or does not fit
    */
-  static long billionths(char[] text, int from, int to) {
+  public static long billionths(char[] text, int from, int to) {
     int start = from;
     int end = to;
     while (start < end && text[start] == ' ') {
@@ -122,7 +122,7 @@ final class Decimals {
   }
 
   /** Writes {@code billionths} as the shortest exact decimal number. */
-  static void append(StringBuilder out, long billionths) {
+  public static void append(StringBuilder out, long billionths) {
     long rest = billionths;
     if (rest < 0) {
       out.append('-');

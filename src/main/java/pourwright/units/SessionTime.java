@@ -19,6 +19,10 @@ public record SessionTime(long nanos) implements Comparable<SessionTime> {
     return new SessionTime(nanos);
   }
 
+  public static SessionTime ofMicros(long micros) {
+    return new SessionTime(Math.multiplyExact(micros, 1_000L));
+  }
+
   public static SessionTime ofMillis(long millis) {
     return new SessionTime(Math.multiplyExact(millis, 1_000_000L));
   }

@@ -148,6 +148,22 @@ class PackageMapTest {
                           "recording",
                           "session")
                       .with("com.fasterxml.jackson..", "org.sqlite..", "org.slf4j..")),
+              Map.entry(
+                  "exchange",
+                  Room.rim(
+                          "units",
+                          "rig",
+                          "reading",
+                          "device",
+                          "detect",
+                          "plan",
+                          "compare",
+                          "coach",
+                          "recording",
+                          "session",
+                          "record",
+                          "journal")
+                      .with("com.fasterxml.jackson..")),
               Map.entry("sound", Room.rim().with("org.slf4j..")),
               Map.entry(
                   "web",

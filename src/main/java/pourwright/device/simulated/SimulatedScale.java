@@ -62,9 +62,9 @@ public final class SimulatedScale implements ArrivalSource {
     }
     long nanos = simulation.nanos();
     if (lastNanos != Long.MIN_VALUE && nanos - lastNanos > SILENCE_NANOS) {
-      SessionTime told = SessionTime.ofNanos(lastNanos + SILENCE_NANOS);
+      SessionTime told = stamp(lastNanos + SILENCE_NANOS);
       ready.add(new Arrival.Lost(told, "the simulated link is quiet; it will be back by itself"));
-      ready.add(new Arrival.Restored(SessionTime.ofNanos(nanos)));
+      ready.add(new Arrival.Restored(stamp(nanos)));
     }
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     do {
@@ -73,9 +73,12 @@ public final class SimulatedScale implements ArrivalSource {
       hasReading = advance();
     } while (hasReading && simulation.nanos() == nanos);
     lastNanos = nanos;
-    ready.add(
-        new Arrival.Received(
-            new Chunk(SessionTime.ofNanos(nanos), Bytes.copyOf(bytes.toByteArray()))));
+    ready.add(new Arrival.Received(new Chunk(stamp(nanos), Bytes.copyOf(bytes.toByteArray()))));
+  }
+
+  /** As the clock of a rehearsal stamps, see {@link pourwright.device.SessionClock}. */
+  private static SessionTime stamp(long nanos) {
+    return SessionTime.ofMicros(nanos / 1_000);
   }
 
   private boolean advance() {
