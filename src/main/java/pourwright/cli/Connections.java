@@ -16,12 +16,17 @@ import pourwright.device.replay.PlayedTransport;
 import pourwright.device.replay.Replay;
 import pourwright.device.serial.SerialTransport;
 import pourwright.device.simulated.SimulatedScale;
+import pourwright.device.simulated.SimulatedTest;
 import pourwright.plan.Plan;
+import pourwright.rig.Place;
 import pourwright.rig.Rig;
 import pourwright.session.PlacedScale;
 import pourwright.session.Stand;
+import pourwright.simulate.CheckingHand;
 import pourwright.simulate.Scenario;
 import pourwright.simulate.Simulation;
+import pourwright.simulate.TestScenario;
+import pourwright.simulate.TestedScale;
 
 /** Turns scale addresses into scales that can be listened to. */
 final class Connections {
@@ -77,6 +82,41 @@ final class Connections {
     } catch (IOException refused) {
       throw new Failure(String.valueOf(refused.getMessage()), refused);
     }
+  }
+
+  /**
+   * Connects to a scale that is to be checked; a simulated one comes with the hand that does it.
+   */
+  CheckedScale openForCheck(String text, ScaleAddress address) throws Failure {
+    Stand stand = new Stand(1, Place.WHOLE);
+    if (!(address instanceof ScaleAddress.Sim sim)) {
+      return new CheckedScale(
+          open(text, address, stand, Rig.WHOLE, Optional.empty()), Optional.empty(), 1);
+    }
+    TestScenario scenario =
+        TestScenario.findByName(sim.name())
+            .orElseThrow(
+                () ->
+                    new Failure(
+                        "there is no simulated scale called "
+                            + sim.name()
+                            + "; there are "
+                            + TestScenario.list().stream()
+                                .map(TestScenario::name)
+                                .collect(Collectors.joining(", "))));
+    Profile profile = profile(sim.profile().orElse(SIMULATED_PROFILE));
+    TestedScale scale = new TestedScale(scenario.traits(), scenario.flaws(), sim.seed());
+    SimulatedTest test = new SimulatedTest(scale, new CheckingHand(scale, sim.seed()), profile);
+    PlacedScale placed =
+        new PlacedScale(
+            stand,
+            text,
+            profile.name(),
+            true,
+            new PlayedTransport(test, sim.speed()),
+            profile.newDecoder(),
+            profile.commands());
+    return new CheckedScale(placed, Optional.of(test), sim.speed());
   }
 
   private PlacedScale serial(String text, ScaleAddress.Serial serial, Stand stand)

@@ -58,6 +58,7 @@ public final class Main implements Runnable {
     commands.put("analyse", AnalyseCommand::new);
     commands.put("runs", RunsCommand::new);
     commands.put("scales", ScalesCommand::new);
+    commands.put("check-scale", CheckScaleCommand::new);
     commands.put("plan", PlanCommand::new);
     commands.put("review", ReviewCommand::new);
     commands.put("completion", CompletionCommand::new);

@@ -66,6 +66,11 @@ public record DataFolder(Path path) {
     return path.resolve("profiles");
   }
 
+  /** The checks of each scale. */
+  public Path scales() {
+    return path.resolve("scales");
+  }
+
   public Path logs() {
     return path.resolve("logs");
   }

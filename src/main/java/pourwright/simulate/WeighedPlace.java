@@ -20,6 +20,7 @@ final class WeighedPlace {
   private final ScaleTraits traits;
   private final SplittableRandom random;
   private final double stepSeconds;
+  private final double freezeGrams;
   private final double keep;
   private final double longestDelay;
   private final long[] burstNanos;
@@ -38,6 +39,19 @@ final class WeighedPlace {
   private int given;
 
   WeighedPlace(Place place, ScaleTraits traits, SplittableRandom random, double stepSeconds) {
+    this(place, traits, 0, random, stepSeconds);
+  }
+
+  /**
+   * @param freezeGrams changes of less than this are not shown (g)
+   */
+  WeighedPlace(
+      Place place,
+      ScaleTraits traits,
+      double freezeGrams,
+      SplittableRandom random,
+      double stepSeconds) {
+    this.freezeGrams = freezeGrams;
     this.place = place;
     this.traits = traits;
     this.random = random;
@@ -93,7 +107,9 @@ final class WeighedPlace {
       double share = Math.min(1, 1 / (ZERO_SECONDS * traits.readingsPerSecond()));
       zero += share * raw;
     }
-    shown = Math.rint(raw / step) * step;
+    if (Math.abs(raw - shown) >= freezeGrams) {
+      shown = Math.rint(raw / step) * step;
+    }
     boolean isStable = Math.abs(shown - previousShown) <= STABLE_STEPS * step;
     previousShown = shown;
     double delay = Math.min(longestDelay, Math.abs(traits.jitterSeconds() * random.nextGaussian()));

@@ -56,6 +56,11 @@ class PackageMapTest {
               Map.entry("units", Room.pure()),
               Map.entry("rig", Room.pure()),
               Map.entry("metrology", Room.pure("units").with("org.hipparchus..")),
+              Map.entry(
+                  "performance", Room.pure("metrology", "statistic").with("org.hipparchus..")),
+              Map.entry(
+                  "check",
+                  Room.pure("units", "reading", "plan", "metrology", "statistic", "performance")),
               Map.entry("mineral", Room.pure("units")),
               Map.entry("recipe", Room.pure("units", "rig", "plan")),
               Map.entry("kettle", Room.pure("units", "water").with("org.hipparchus..")),
@@ -80,10 +85,14 @@ class PackageMapTest {
                       "units",
                       "rig",
                       "reading",
+                      "check",
                       "simulate",
                       "device",
                       "device.protocol",
                       "device.replay")),
+              Map.entry(
+                  "history",
+                  Room.rim("check", "performance").with("com.fasterxml.jackson..", "org.slf4j..")),
               Map.entry("device.catalogue", Room.rim("device.protocol")),
               Map.entry("device.ble.gatt", Room.rim("device")),
               Map.entry(
@@ -106,7 +115,7 @@ class PackageMapTest {
                       .with("org.slf4j..")),
               Map.entry("detect", Room.pure("units", "rig", "reading")),
               Map.entry("plan", Room.pure("units", "rig").with("org.snakeyaml.engine..")),
-              Map.entry("simulate", Room.pure("units", "rig", "reading", "plan")),
+              Map.entry("simulate", Room.pure("units", "rig", "reading", "plan", "check")),
               Map.entry("compare", Room.pure("units", "rig", "reading", "detect", "plan")),
               Map.entry("coach", Room.pure("units", "rig", "reading", "detect", "plan", "compare")),
               Map.entry(

@@ -1,0 +1,269 @@
+package pourwright.cli;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicBoolean;
+import org.jline.utils.Signals;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+import pourwright.check.Appraisal;
+import pourwright.check.Change;
+import pourwright.check.CheckRecord;
+import pourwright.check.Demands;
+import pourwright.check.Kit;
+import pourwright.check.Measured;
+import pourwright.check.Programme;
+import pourwright.check.TestLoad;
+import pourwright.check.Thoroughness;
+import pourwright.check.Verdict;
+import pourwright.device.ScaleAddress;
+import pourwright.device.SessionClock;
+import pourwright.device.catalogue.Profiles;
+import pourwright.history.CheckJson;
+import pourwright.history.ScaleHistory;
+import pourwright.record.DataFolder;
+
+/** Is this scale good enough? */
+@Command(
+    name = "check-scale",
+    versionProvider = Main.Version.class,
+    mixinStandardHelpOptions = true,
+    usageHelpAutoWidth = true,
+    header = "Check a scale with test weights, or with any object, before an event.",
+    description = {
+      "",
+      "Says what to put on and take off, sees when it is done, and finds noise, repeatability, true "
+          + "weight, corners, drift, lag and how the link holds. With --plan it says whether that "
+          + "is good enough for the plan. The lag found is used in rehearsals with this scale.",
+      "",
+      "A weight is named by size and class (200:M1, classes E2 F1 F2 M1) or by its mass and how well "
+          + "that is known (312.4:0.1). Without any, what needs no known weight is still found.",
+      "",
+      "Use cold water only, keep it off the scale and off mains leads.",
+      ""
+    },
+    sortOptions = false)
+final class CheckScaleCommand implements Callable<Integer> {
+  @Option(
+      names = "--scale",
+      paramLabel = "SCALE",
+      required = true,
+      description =
+          "Where the scale is: serial:PORT?profile=NAME, ble:ADDRESS?profile=NAME, replay:FILE or "
+              + "sim:NAME.")
+  private String scale = "";
+
+  @Option(
+      names = "--weight",
+      paramLabel = "MASS:CLASS",
+      description = "A known weight, once for each: 200:M1, or 312.4:0.1 for 312.4 g ± 0.1 g.")
+  private List<String> weights = new ArrayList<>();
+
+  @Option(
+      names = "--object",
+      paramLabel = "WORDS",
+      description = "A steady object of any mass of 50 g or more, where there is no weight.")
+  private @Nullable String object;
+
+  @Option(
+      names = "--plan",
+      paramLabel = "PLAN",
+      description =
+          "Say whether the scale is good enough for this plan (.yaml). Else for usual pours.")
+  private @Nullable Path plan;
+
+  @Option(
+      names = "--length",
+      paramLabel = "LENGTH",
+      defaultValue = "usual",
+      description =
+          "quick (2 minutes: noise, repeatability, lag, loads), usual (5 minutes: corners, drift "
+              + "and slow water too) or long (15 minutes, from cold). Default: usual.")
+  private String length = "usual";
+
+  @Option(names = "--history", description = "Only list the checks of this scale that were kept.")
+  private boolean isHistory;
+
+  @Mixin private RunOptions options = new RunOptions();
+
+  @Spec private @Nullable CommandSpec spec;
+
+  @Override
+  public Integer call() throws Failure, InterruptedException {
+    CommandLine own = Objects.requireNonNull(spec).commandLine();
+    ScaleAddress address;
+    Kit kit;
+    try {
+      address = ScaleAddress.parse(scale);
+      kit = kit();
+    } catch (IllegalArgumentException wrong) {
+      throw misuse(String.valueOf(wrong.getMessage()));
+    }
+    Thoroughness thoroughness =
+        Thoroughness.findByWord(length)
+            .orElseThrow(
+                () -> misuse("--length must be quick, usual or long, not '" + length + "'"));
+    Demands demands = plan == null ? Demands.COMMON : Demands.of(PlanFile.read(plan).plan());
+    DataFolder data = options.data();
+    Logs.into(data);
+    Profiles profiles = Profiles.with(data.profiles());
+    profiles.problems().forEach(problem -> own.getErr().println("note: " + problem));
+    Connections connections =
+        new Connections(
+            profiles,
+            SessionClock.start(),
+            options.bluetooth(),
+            note -> own.getErr().println("note: " + note));
+    CheckedScale checked = connections.openForCheck(scale, address);
+    try {
+      ScaleHistory history = new ScaleHistory(data.scales());
+      String name = ScaleHistory.nameOf(scale, checked.placed().profile());
+      if (isHistory) {
+        list(history.list(name), own.getOut());
+        return CommandLine.ExitCode.OK;
+      }
+      Instant began = Instant.now();
+      Measured measured = measure(checked, Programme.of(kit, thoroughness), own.getErr());
+      if (!Appraisal.isPossible(measured)) {
+        throw new Failure("the check ended before anything was measured; nothing was kept");
+      }
+      Appraisal appraisal = Appraisal.of(measured);
+      CheckRecord record = record(began, name, thoroughness, kit, measured, appraisal);
+      List<Change> changes =
+          history.findLast(name).map(before -> Change.between(before, record)).orElse(List.of());
+      Verdict verdict = Verdict.of(appraisal, demands);
+      Failure unkept = keep(history, record, own.getErr());
+      say(own.getOut(), record, verdict, changes);
+      if (unkept != null) {
+        throw unkept;
+      }
+      return CommandLine.ExitCode.OK;
+    } finally {
+      checked.placed().transport().close();
+    }
+  }
+
+  private Kit kit() {
+    List<TestLoad> known = new ArrayList<>();
+    for (String weight : weights) {
+      known.add(TestLoad.parse(weight));
+    }
+    return new Kit(known, object == null ? Kit.ANY_OBJECT : TestLoad.unknown(object));
+  }
+
+  private ParameterException misuse(String message) {
+    return new ParameterException(Objects.requireNonNull(spec).commandLine(), message);
+  }
+
+  private Measured measure(CheckedScale checked, Programme programme, PrintWriter err)
+      throws Failure, InterruptedException {
+    AtomicBoolean isStopped = new AtomicBoolean();
+    for (String signal : List.of("INT", "TERM", "HUP")) {
+      Signals.register(signal, () -> isStopped.set(true));
+    }
+    try (CheckTalk talk = new CheckTalk(err, checked.speed() > 0 && isTerminal())) {
+      return new CheckRun(checked, programme, talk, view -> {}).run(isStopped::get);
+    }
+  }
+
+  /** Whether a line can be written over. */
+  @SuppressWarnings(
+      "SystemConsoleNull") // where newer Java answers one without a terminal, TERM tells
+  private boolean isTerminal() {
+    String kind = System.getenv("TERM");
+    return !options.isByLine() && kind != null && !kind.equals("dumb") && System.console() != null;
+  }
+
+  private static CheckRecord record(
+      Instant began,
+      String name,
+      Thoroughness thoroughness,
+      Kit kit,
+      Measured measured,
+      Appraisal appraisal) {
+    return new CheckRecord(
+        began,
+        name,
+        Main.Version.nameAndVersion(),
+        thoroughness.word(),
+        kit.weights().stream()
+            .map(weight -> weight.name() + " (" + weight.known().orElseThrow().source() + ")")
+            .toList(),
+        measured.isWhole(),
+        measured.losses(),
+        measured.disturbances(),
+        appraisal.figures(),
+        appraisal.notes());
+  }
+
+  private static @Nullable Failure keep(ScaleHistory history, CheckRecord record, PrintWriter err) {
+    try {
+      err.println("kept in " + history.keep(record));
+      err.flush();
+      return null;
+    } catch (IOException refused) {
+      return new Failure(String.valueOf(refused.getMessage()), refused);
+    }
+  }
+
+  private void list(List<CheckRecord> checks, PrintWriter out) throws Failure {
+    if (options.format() == Format.JSON) {
+      try (JsonGenerator json = Json.write(out)) {
+        json.writeStartObject();
+        json.writeNumberField("format", 1);
+        json.writeArrayFieldStart("checks");
+        for (CheckRecord check : checks) {
+          json.writeStartObject();
+          CheckJson.writeMembers(json, check);
+          json.writeEndObject();
+        }
+        json.writeEndArray();
+        json.writeEndObject();
+        json.writeRaw('\n');
+      } catch (IOException failed) {
+        throw new Failure("the result could not be written: " + failed.getMessage(), failed);
+      }
+    } else if (checks.isEmpty()) {
+      out.println("No check of this scale is kept.");
+    } else {
+      checks.forEach(check -> out.println(CheckText.line(check)));
+    }
+    out.flush();
+  }
+
+  private void say(PrintWriter out, CheckRecord record, Verdict verdict, List<Change> changes)
+      throws Failure {
+    if (options.format() == Format.JSON) {
+      try (JsonGenerator json = Json.write(out)) {
+        json.writeStartObject();
+        CheckJson.writeMembers(json, record);
+        CheckJson.writeVerdict(json, verdict);
+        CheckJson.writeChanges(json, changes);
+        json.writeEndObject();
+        json.writeRaw('\n');
+      } catch (IOException failed) {
+        throw new Failure("the result could not be written: " + failed.getMessage(), failed);
+      }
+    } else {
+      out.print(CheckText.of(record, Optional.of(verdict), changes));
+    }
+    out.flush();
+    if (out.checkError()) {
+      throw new Failure("the result could not be written: standard output is closed or full");
+    }
+  }
+}
