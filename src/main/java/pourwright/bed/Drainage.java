@@ -103,12 +103,17 @@ public final class Drainage {
   }
 
   /** The same bed with nothing poured yet, to step through a brew pour by pour. */
-  static Drainage empty(Bed bed, Water water) {
+  public static Drainage empty(Bed bed, Water water) {
     return new Drainage(bed, water);
   }
 
-  /** Takes one more pour and lets it drain until {@code next}. */
-  void step(Poured pour, double open, SessionTime next) {
+  /**
+   * Takes one more pour and lets it drain until it is dry, at most until {@code next}.
+   *
+   * @param pour not before the end of the one before
+   * @param open permeability while it drains (m²)
+   */
+  public void step(Poured pour, double open, SessionTime next) {
     double inflow = water.millilitres(pour.mass()) / pour.seconds();
     pour(pour.start().seconds(), pour.end().seconds(), inflow, open);
     drain(pour.end().seconds(), Math.max(pour.end().seconds(), next.seconds()), open);
@@ -123,6 +128,9 @@ public final class Drainage {
   private void pour(double from, double until, double inflow, double open) {
     for (double t = from; t < until; t += LEVEL_SECONDS) {
       double to = Math.min(until, t + LEVEL_SECONDS);
+      if (to - t <= LEAST_STEP_SECONDS) {
+        break; // what rounding left of the last step
+      }
       double[] state = integrate(t, to, new double[] {standing, passed}, inflow, open, true);
       standing = state[0];
       passed = state[1];
@@ -137,6 +145,9 @@ public final class Drainage {
     }
     for (double t = from; t < until; t += LEVEL_SECONDS) {
       double to = Math.min(until, t + LEVEL_SECONDS);
+      if (to - t <= LEAST_STEP_SECONDS) {
+        break; // what rounding left of the last step
+      }
       Dry dry = new Dry();
       DormandPrince853Integrator integrator = integrator();
       integrator.addEventDetector(dry);

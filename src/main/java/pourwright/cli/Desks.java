@@ -2,6 +2,7 @@ package pourwright.cli;
 
 import java.time.ZoneId;
 import java.util.List;
+import pourwright.builder.PlanDesk;
 import pourwright.journal.JournalFile;
 import pourwright.web.Desk;
 
@@ -11,6 +12,10 @@ final class Desks {
 
   /** All desks; those that look into the journal look into this one. */
   static List<Desk> of(JournalFile journal) {
-    return List.of(new ReviewDesk(journal, ZoneId.systemDefault()));
+    return List.of(
+        new ReviewDesk(journal, ZoneId.systemDefault()),
+        new PlanDesk(
+            journal.path().resolveSibling("plans"),
+            (title, areSimulated) -> PastRuns.of(journal, title, areSimulated)));
   }
 }

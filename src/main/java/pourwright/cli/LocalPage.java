@@ -8,8 +8,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import org.jline.utils.Signals;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import pourwright.journal.JournalFile;
 import pourwright.web.Desk;
 import pourwright.web.LivePage;
 import pourwright.web.PageServer;
@@ -69,6 +71,28 @@ final class LocalPage implements AutoCloseable {
     LocalPage page = new LocalPage(live, server, err);
     page.announce(pairing);
     return Optional.of(page);
+  }
+
+  /**
+   * Shows one page without a rehearsal until Ctrl-C.
+   *
+   * @param name of the page, which is also its path
+   */
+  static void stay(PageOptions options, JournalFile journal, String name, PrintWriter err)
+      throws Failure, InterruptedException {
+    Optional<LocalPage> shown = open(options, Desks.of(journal), err);
+    if (shown.isEmpty()) {
+      throw new Failure("the page is not shown: it was switched off, or no port could be had");
+    }
+    try (LocalPage page = shown.get()) {
+      err.println(name + ": " + page.address().resolve("/" + name) + " (Ctrl-C ends it)");
+      err.flush();
+      CountDownLatch stopped = new CountDownLatch(1);
+      for (String signal : List.of("INT", "TERM", "HUP")) {
+        Signals.register(signal, stopped::countDown);
+      }
+      stopped.await();
+    }
   }
 
   private void announce(Pairing pairing) {

@@ -61,6 +61,7 @@ public final class Main implements Runnable {
     commands.put("check-scale", CheckScaleCommand::new);
     commands.put("plan", PlanCommand::new);
     commands.put("review", ReviewCommand::new);
+    commands.put("water", WaterCommand::new);
     commands.put("completion", CompletionCommand::new);
     return commands;
   }

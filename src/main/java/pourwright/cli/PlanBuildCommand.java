@@ -27,6 +27,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import pourwright.builder.PlanJson;
 import pourwright.plan.Plan;
 import pourwright.plan.PlanProblem;
 import pourwright.plan.PlanWriter;

@@ -14,8 +14,6 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CountDownLatch;
-import org.jline.utils.Signals;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -134,7 +132,7 @@ final class ReviewCommand implements Callable<Integer> {
     PrintWriter err = commandLine().getErr();
     try (JournalFile journal = opener.open(err)) {
       if (isPage) {
-        showPage(journal, err);
+        LocalPage.stay(page, journal, "review", err);
       } else if (run != null) {
         reviewRun(journal, run);
       } else {
@@ -164,22 +162,6 @@ final class ReviewCommand implements Callable<Integer> {
         Optional.ofNullable(from),
         Optional.ofNullable(until),
         Optional.ofNullable(words));
-  }
-
-  private void showPage(JournalFile journal, PrintWriter err) throws Failure, InterruptedException {
-    Optional<LocalPage> shown = LocalPage.open(page, Desks.of(journal), err);
-    if (shown.isEmpty()) {
-      throw new Failure("the page is not shown: it was switched off, or no port could be had");
-    }
-    try (LocalPage open = shown.get()) {
-      err.println("review: " + open.address().resolve("/review") + " (Ctrl-C ends it)");
-      err.flush();
-      CountDownLatch stopped = new CountDownLatch(1);
-      for (String signal : List.of("INT", "TERM", "HUP")) {
-        Signals.register(signal, stopped::countDown);
-      }
-      stopped.await();
-    }
   }
 
   private void reviewRun(JournalFile journal, long id) throws Failure, IOException {

@@ -31,7 +31,7 @@ public record Kettle(
   private static final double POND_PER_AIR_SPEED = 0.0782;
 
   /** A steel kettle of nine decilitres on an electric base; own choice. */
-  public static final Kettle USUAL = new Kettle(Mass.ofGrams(900), 250, 0.9, 4e-4, 1_000);
+  public static final Kettle USUAL = new Kettle(Mass.ofGrams(900), 250, 0.6, 4e-4, 1_000);
 
   public Kettle {
     if (holds.compareTo(Mass.ZERO) <= 0
@@ -48,8 +48,12 @@ public record Kettle(
     return new Kettle(holds, emptyJoulesPerKelvin, watts, openSquareMetres, heaterWatts);
   }
 
-  /** Heat that it takes to warm it by one degree (J/K). */
-  double joulesPerKelvin(double kilograms) {
+  /**
+   * Heat that it takes to warm it by one degree (J/K).
+   *
+   * @param kilograms of water in it; less than none counts as none
+   */
+  public double joulesPerKelvin(double kilograms) {
     return Math.max(0, kilograms) * JOULES_PER_KILOGRAM_KELVIN + emptyJoulesPerKelvin;
   }
 

@@ -3,6 +3,7 @@
 const PAGES = [
   ["/", "Rehearse"],
   ["/review", "Review"],
+  ["/plan", "Plan"],
 ];
 
 const bar = document.getElementById("bar");

@@ -63,6 +63,8 @@ class PackageMapTest {
                   Room.pure("units", "reading", "plan", "metrology", "statistic", "performance")),
               Map.entry("mineral", Room.pure("units")),
               Map.entry("recipe", Room.pure("units", "rig", "plan")),
+              Map.entry(
+                  "forecast", Room.pure("units", "water", "bed", "plan", "kettle", "statistic")),
               Map.entry("kettle", Room.pure("units", "water").with("org.hipparchus..")),
               Map.entry("statistic", Room.pure().with("org.hipparchus..")),
               Map.entry("reading", Room.pure("units")),
@@ -184,6 +186,19 @@ class PackageMapTest {
                           "com.google.zxing..",
                           "org.eclipse.jetty..",
                           "org.slf4j..")),
+              Map.entry(
+                  "builder",
+                  Room.rim(
+                          "units",
+                          "rig",
+                          "plan",
+                          "recipe",
+                          "bed",
+                          "kettle",
+                          "forecast",
+                          "water",
+                          "web")
+                      .with("com.fasterxml.jackson..")),
               Map.entry("cli", Room.rim("..").with(".."))));
 
   /** Packages of the JDK that pure code must not touch; threads and clocks are named as types. */

@@ -64,7 +64,7 @@ class PageFilesTest {
 
   @Test
   void no_style_or_script_stands_in_the_html() {
-    for (String path : List.of("/", "/pair", "/api")) {
+    for (String path : List.of("/", "/pair", "/api", "/plan")) {
       String html = new String(files.find(path).orElseThrow().content(), StandardCharsets.UTF_8);
       assertThat(html)
           .as(path)

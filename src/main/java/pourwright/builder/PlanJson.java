@@ -1,4 +1,4 @@
-package pourwright.cli;
+package pourwright.builder;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
@@ -6,11 +6,11 @@ import pourwright.plan.Plan;
 import pourwright.plan.Schedule;
 import pourwright.plan.Start;
 
-/** A plan and its schedule as fields of a JSON document. */
-final class PlanJson {
+/** A plan and its schedule as fields of a JSON object that is open. */
+public final class PlanJson {
   private PlanJson() {}
 
-  static void plan(JsonGenerator json, Schedule schedule) throws IOException {
+  public static void plan(JsonGenerator json, Schedule schedule) throws IOException {
     Plan plan = schedule.plan();
     json.writeStringField("title", plan.title());
     json.writeNumberField("dose_g", plan.dose().grams());
