@@ -255,6 +255,7 @@ final class KitOptions {
               kettleCelsius,
               List.of(pour),
               List.of(Optional.of(SessionTime.ofSeconds(dry))),
+              List.of(true),
               Optional.empty(),
               OptionalDouble.empty()));
     }

@@ -17,6 +17,7 @@ import pourwright.journal.KeptRun;
 import pourwright.journal.RunFilter;
 import pourwright.journal.StrengthReading;
 import pourwright.plan.Plan;
+import pourwright.plan.Start;
 import pourwright.units.SessionTime;
 
 /** Kept runs as what a forecast can learn from. */
@@ -59,8 +60,11 @@ final class PastRuns {
     }
     Map<Integer, SessionTime> drained = drained(judged);
     List<Optional<SessionTime>> dry = new ArrayList<>();
+    List<Boolean> wasDry = new ArrayList<>();
     for (Findings.Pour pour : findings.pours()) {
-      dry.add(Optional.ofNullable(drained.get(pour.index())).filter(at -> at.isAfter(pour.end())));
+      Optional<SessionTime> measured = Optional.ofNullable(drained.get(pour.index()));
+      dry.add(measured.filter(at -> at.isAfter(pour.end())));
+      wasDry.add(measured.isPresent() || isWaitedFor(plan, pour.index(), findings.pours().size()));
     }
     return Optional.of(
         new PastRun(
@@ -68,10 +72,18 @@ final class PastRuns {
             plan.waterTemperatureCelsius(),
             pours,
             dry,
+            wasDry,
             findings.lift().flatMap(Findings.Lift::beverage),
             strengths.isEmpty()
                 ? OptionalDouble.empty()
                 : strengths.stream().mapToDouble(StrengthReading::percent).average()));
+  }
+
+  /** Whether the pour after this one waits for the bed, and the run followed the plan in number. */
+  private static boolean isWaitedFor(Plan plan, int pour, int poured) {
+    return poured == plan.pours().size()
+        && pour < poured
+        && plan.pours().get(pour).start() instanceof Start.WhenDrained;
   }
 
   /** Only what was weighed: a modelled moment would teach the model what it already believes. */

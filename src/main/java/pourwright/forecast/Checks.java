@@ -238,10 +238,12 @@ final class Checks {
       return; // never dry: the limit of time tells
     }
     double standing = standingAt(pour.poured().start());
+    if (standing <= FELT_GRAMS) {
+      return;
+    }
     SessionTime dry = dryWithout(pour.index(), 0);
     double early = dry.secondsSince(pour.poured().start());
-    boolean isLikely = dryWithout(pour.index(), 1).isAfter(pour.poured().start());
-    if (standing > FELT_GRAMS && early > tolerance && isLikely) {
+    if (early > tolerance && dryWithout(pour.index(), 1).isAfter(pour.poured().start())) {
       add(
           pour,
           Kind.BEFORE_DRAINED,

@@ -78,7 +78,9 @@ public record Experience(
         runs.stream()
             .filter(run -> Math.abs(run.dose().grams() / dose.grams() - 1) <= SAME_DOSE)
             .map(
-                run -> new Calibration.Run(slurry(run.kettleCelsius()), run.pours(), run.drained()))
+                run ->
+                    new Calibration.Run(
+                        slurry(run.kettleCelsius()), run.pours(), run.drained(), run.wasDry()))
             .toList();
     List<Double> kept = runs.stream().flatMap(run -> run.keptPerGram().stream()).toList();
     List<Double> extraction =

@@ -12,6 +12,7 @@ import pourwright.units.SessionTime;
  *
  * @param kettleCelsius planned water temperature (°C)
  * @param drained for each pour, when it had drained, where that was measured or marked
+ * @param wasDry for each pour, whether its water is known to have gone before the next one came
  * @param strengthPercent measured in the cup (% by mass)
  */
 public record PastRun(
@@ -19,13 +20,17 @@ public record PastRun(
     OptionalDouble kettleCelsius,
     List<Poured> pours,
     List<Optional<SessionTime>> drained,
+    List<Boolean> wasDry,
     Optional<Mass> beverage,
     OptionalDouble strengthPercent) {
 
   public PastRun {
     pours = List.copyOf(pours);
     drained = List.copyOf(drained);
-    if (dose.compareTo(Mass.ZERO) <= 0 || pours.size() != drained.size()) {
+    wasDry = List.copyOf(wasDry);
+    if (dose.compareTo(Mass.ZERO) <= 0
+        || pours.size() != drained.size()
+        || pours.size() != wasDry.size()) {
       throw new IllegalArgumentException("a run has coffee, and a drained moment or none per pour");
     }
   }

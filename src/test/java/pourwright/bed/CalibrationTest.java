@@ -51,6 +51,42 @@ class CalibrationTest {
   }
 
   @Test
+  void a_pour_that_was_dry_at_some_time_hides_no_later_ones() {
+    Permeability truth = pour -> OPEN * Math.exp(FALL * (pour - 1));
+    Calibration.Run whole = run(truth);
+    List<Optional<SessionTime>> known = new ArrayList<>(whole.drained());
+    known.set(0, Optional.empty());
+
+    Calibration.Run dry =
+        new Calibration.Run(HOT, POURS, known, List.of(true, false, false, false));
+    assertThat(Calibration.of(BED, List.of(dry)).orElseThrow().listSightings())
+        .extracting(Calibration.Sighting::pour)
+        .containsExactly(2, 3, 4);
+    assertThat(Calibration.of(BED, List.of(new Calibration.Run(HOT, POURS, known)))).isEmpty();
+    Calibration found = Calibration.of(BED, List.of(dry)).orElseThrow();
+    assertThat(found.squareMetres(2)).isCloseTo(truth.squareMetres(2), within(0.03 * OPEN));
+    assertThat(found.relativeUncertainty(1)).isGreaterThan(0.6).isLessThan(0.8);
+    assertThatThrownBy(() -> new Calibration.Run(HOT, POURS, known, List.of(true)))
+        .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  /** Wetting and gas: the first pour drains through a bed of its own. */
+  @Test
+  void the_first_pour_says_little_of_the_later_ones() {
+    Permeability truth = pour -> pour == 1 ? OPEN : 3 * OPEN;
+    Calibration both = Calibration.of(BED, List.of(run(truth))).orElseThrow();
+    assertThat(both.squareMetres(1)).isCloseTo(OPEN, within(0.02 * OPEN));
+    assertThat(both.squareMetres(2)).isCloseTo(3 * OPEN, within(0.1 * OPEN));
+
+    Calibration.Run one =
+        new Calibration.Run(HOT, POURS.subList(0, 1), run(truth).drained().subList(0, 1));
+    Calibration first = Calibration.of(BED, List.of(one)).orElseThrow();
+    assertThat(first.relativeUncertainty(1)).isLessThan(0.25);
+    assertThat(first.relativeUncertainty(2)).isGreaterThan(0.6);
+    assertThat(first.squareMetres(2)).isEqualTo(first.squareMetres(1));
+  }
+
+  @Test
   void uncertainty_says_how_often_it_is_wrong() {
     SplittableRandom random = new SplittableRandom(11);
     int inside = 0;

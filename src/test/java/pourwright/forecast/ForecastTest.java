@@ -91,6 +91,7 @@ class ForecastTest {
               OptionalDouble.of(93),
               pours,
               drainage.listDrained(),
+              List.of(true, true, true),
               Optional.of(Mass.ofGrams(180 - 20 * (2.1 + 0.05 * random.nextGaussian()))),
               i % 2 == 0 ? OptionalDouble.of(1.5) : OptionalDouble.empty()));
     }
@@ -144,6 +145,7 @@ class ForecastTest {
                 OptionalDouble.of(93),
                 pours,
                 Drainage.of(bed(dripper), pour -> open, Water.atCelsius(88), pours).listDrained(),
+                List.of(true),
                 Optional.empty(),
                 OptionalDouble.empty())));
   }
@@ -194,6 +196,17 @@ class ForecastTest {
     }
     // 68 % of 40 are 27, standard deviation 3
     assertThat(inside).isBetween(20, 36);
+  }
+
+  /** Another physics than the fitted one, seen through the detector; see {@link DrainErrors}. */
+  @Test
+  void later_runs_of_a_simulated_brewer_drain_as_foreseen_from_the_first_ones() {
+    List<DrainErrors.Score> scores = DrainErrors.scores(DrainErrors.patient(), 4, 8, 40);
+    assertThat(scores).extracting(DrainErrors.Score::pour).containsExactly(1, 2, 3, 4);
+    for (DrainErrors.Score score : scores.subList(1, 4)) {
+      assertThat(score.rootMeanSquareSeconds()).as("%s", score).isLessThan(3);
+      assertThat(score.inTwo()).as("%s", score).isGreaterThan(0.7);
+    }
   }
 
   @Test
@@ -473,6 +486,7 @@ class ForecastTest {
                 new PastRun(
                     none,
                     OptionalDouble.empty(),
+                    List.of(),
                     List.of(),
                     List.of(),
                     Optional.empty(),
