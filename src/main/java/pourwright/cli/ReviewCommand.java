@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -308,24 +309,18 @@ final class ReviewCommand implements Callable<Integer> {
     if (reviewed.reviews().isEmpty()) {
       throw new Failure("there is nothing to print: " + none(reviewed));
     }
-    if (pdf != null && reviewed.reviews().size() > 1) {
-      throw misuse(
-          "these runs are of several plans; choose one with --plan, or narrow the days: "
-              + reviewed.reviews().stream()
-                  .map(each -> each.plan().title() + (each.isSimulated() ? " (simulated)" : ""))
-                  .distinct()
-                  .toList());
-    }
+    List<PeriodSheet.Part> parts = new ArrayList<>();
     int number = 0;
     for (PlanReview review : reviewed.reviews()) {
       number++;
       Map<String, String> charts = Figures.of(review, reviewed.poured(journal, review));
-      if (pdf != null) {
-        write(pdf, Paper.pdf(PeriodSheet.of(review, charts, zone)));
-      }
+      parts.add(new PeriodSheet.Part(review, charts));
       if (chart != null) {
         writeCharts(chart, charts, reviewed.reviews().size() == 1 ? "" : "plan-" + number);
       }
+    }
+    if (pdf != null) {
+      write(pdf, Paper.pdf(PeriodSheet.of(parts, zone)));
     }
   }
 

@@ -17,6 +17,7 @@ import pourwright.review.Series;
 public final class PeriodSheet {
   private static final String STYLE =
       """
+      table + h1, p + h1 { page-break-before: always; }
       .say { font-size: 15pt; line-height: 1.2; font-weight: 700; margin: 4mm 0 1mm; }
       .small { font-size: 8.5pt; }
       .small td, .small th { padding: 0.7mm 1.2mm; }
@@ -26,13 +27,31 @@ public final class PeriodSheet {
   private PeriodSheet() {}
 
   /**
-   * Lays out a review.
+   * The runs of one plan.
    *
    * @param charts as {@link Figures#of} gives them
+   */
+  public record Part(PlanReview review, Map<String, String> charts) {}
+
+  /**
+   * Lays out reviews, each plan from a new page on.
+   *
+   * @param parts at least one
    * @param zone in which dates are told
    */
-  public static Sheet of(PlanReview review, Map<String, String> charts, ZoneId zone) {
+  public static Sheet of(List<Part> parts, ZoneId zone) {
     Html html = new Html();
+    for (Part part : parts) {
+      part(html, part.review(), part.charts(), zone);
+    }
+    return new Sheet(
+        (parts.size() == 1 ? parts.get(0).review().plan().title() : "All plans") + " – review",
+        STYLE,
+        html.body());
+  }
+
+  private static void part(
+      Html html, PlanReview review, Map<String, String> charts, ZoneId zone) {
     head(html, review, zone);
     html.heading("Ready?");
     html.chart(charts.get("row"));
@@ -61,7 +80,6 @@ public final class PeriodSheet {
     feedback(html, review.feedback());
     cup(html, review.cup(), charts);
     runs(html, review, zone);
-    return new Sheet(review.plan().title() + " – review", STYLE, html.body());
   }
 
   private static void head(Html html, PlanReview review, ZoneId zone) {

@@ -53,7 +53,7 @@ class SheetTest {
     Map<String, String> charts =
         Figures.of(review, review.runs().stream().map(SheetTest::poured).toList());
     assertThat(charts).containsOnlyKeys("row", "habits", "course", "corridor", "cup");
-    String text = printed(PeriodSheet.of(review, charts, ZoneOffset.UTC));
+    String text = printed(PeriodSheet.of(List.of(new PeriodSheet.Part(review, charts)), ZoneOffset.UTC));
     assertThat(text)
         .contains("Regional heat", "30 runs", "simulated")
         .contains(review.lesson().orElseThrow().sentence())
@@ -69,9 +69,28 @@ class SheetTest {
             .get(0);
     Map<String, String> charts = Figures.of(review, List.of());
     assertThat(charts).containsOnlyKeys("row", "habits", "course");
-    assertThat(printed(PeriodSheet.of(review, charts, ZoneOffset.UTC)))
+    assertThat(printed(PeriodSheet.of(List.of(new PeriodSheet.Part(review, charts)), ZoneOffset.UTC)))
         .contains("Nothing was off.", "1 run,", "too few runs", "Two blind and two guided")
         .doesNotContain("In the cup", "What the deviation comes from", "On the corridor");
+  }
+
+  @Test
+  void every_plan_of_a_period_begins_a_page() throws Exception {
+    PeriodSheet.Part part = new PeriodSheet.Part(season(3), Map.of());
+    Sheet sheet = PeriodSheet.of(List.of(part, part), ZoneOffset.UTC);
+    try (PDDocument document = Loader.loadPDF(Paper.pdf(sheet))) {
+      int begun = 0;
+      for (int page = 1; page <= document.getNumberOfPages(); page++) {
+        PDFTextStripper stripper = new PDFTextStripper();
+        stripper.setSortByPosition(true);
+        stripper.setStartPage(page);
+        stripper.setEndPage(page);
+        if (stripper.getText(document).trim().startsWith("Regional heat")) {
+          begun++;
+        }
+      }
+      assertThat(begun).isEqualTo(2);
+    }
   }
 
   @Test
