@@ -105,7 +105,10 @@ final class ReviewDesk implements Desk {
     PlanReview review = reviewed.reviews().get(which);
     Map<String, String> charts = Figures.of(review, reviewed.poured(journal, review));
     if (isPrinted) {
-      return Answer.file(PDF, "review.pdf", Paper.pdf(PeriodSheet.of(List.of(new PeriodSheet.Part(review, charts)), zone)));
+      return Answer.file(
+          PDF,
+          "review.pdf",
+          Paper.pdf(PeriodSheet.of(List.of(new PeriodSheet.Part(review, charts)), zone)));
     }
     ObjectNode node = ReviewJson.document();
     ArrayNode names = node.putArray("reviews");

@@ -50,8 +50,7 @@ public final class PeriodSheet {
         html.body());
   }
 
-  private static void part(
-      Html html, PlanReview review, Map<String, String> charts, ZoneId zone) {
+  private static void part(Html html, PlanReview review, Map<String, String> charts, ZoneId zone) {
     head(html, review, zone);
     html.heading("Ready?");
     html.chart(charts.get("row"));

@@ -53,7 +53,8 @@ class SheetTest {
     Map<String, String> charts =
         Figures.of(review, review.runs().stream().map(SheetTest::poured).toList());
     assertThat(charts).containsOnlyKeys("row", "habits", "course", "corridor", "cup");
-    String text = printed(PeriodSheet.of(List.of(new PeriodSheet.Part(review, charts)), ZoneOffset.UTC));
+    String text =
+        printed(PeriodSheet.of(List.of(new PeriodSheet.Part(review, charts)), ZoneOffset.UTC));
     assertThat(text)
         .contains("Regional heat", "30 runs", "simulated")
         .contains(review.lesson().orElseThrow().sentence())
@@ -69,7 +70,8 @@ class SheetTest {
             .get(0);
     Map<String, String> charts = Figures.of(review, List.of());
     assertThat(charts).containsOnlyKeys("row", "habits", "course");
-    assertThat(printed(PeriodSheet.of(List.of(new PeriodSheet.Part(review, charts)), ZoneOffset.UTC)))
+    assertThat(
+            printed(PeriodSheet.of(List.of(new PeriodSheet.Part(review, charts)), ZoneOffset.UTC)))
         .contains("Nothing was off.", "1 run,", "too few runs", "Two blind and two guided")
         .doesNotContain("In the cup", "What the deviation comes from", "On the corridor");
   }

@@ -49,8 +49,7 @@ class CertifiedDigitsTest {
   private static Stream<Row> univariate() {
     return Stream.of(
             sample("NumAcc1", new double[] {10000001, 10000003, 10000002}, 10000002, 1, -0.5, 14),
-            sample(
-                "NumAcc2", ReferenceDatasets.alternating(1.2, 1.1, 1.3), 1.2, 0.1, -0.999, 13),
+            sample("NumAcc2", ReferenceDatasets.alternating(1.2, 1.1, 1.3), 1.2, 0.1, -0.999, 13),
             sample(
                 "NumAcc3",
                 ReferenceDatasets.alternating(1000000.2, 1000000.1, 1000000.3),
@@ -119,14 +118,10 @@ class CertifiedDigitsTest {
     Interval many = new Proportion(20, 400).clopperPearson(0.95);
     Interval score = new Proportion(3, 10).wilson(0.95);
     return Stream.of(
-        new Row(
-            "Clopper–Pearson, low", "3 of 10", 0.06673951117773447, exact.low(), 9, COMMONS),
-        new Row(
-            "Clopper–Pearson, high", "3 of 10", 0.6524528500599972, exact.high(), 9, COMMONS),
-        new Row(
-            "Clopper–Pearson, low", "20 of 400", 0.030805241143265938, many.low(), 9, COMMONS),
-        new Row(
-            "Clopper–Pearson, high", "20 of 400", 0.07616697275514255, many.high(), 9, COMMONS),
+        new Row("Clopper–Pearson, low", "3 of 10", 0.06673951117773447, exact.low(), 9, COMMONS),
+        new Row("Clopper–Pearson, high", "3 of 10", 0.6524528500599972, exact.high(), 9, COMMONS),
+        new Row("Clopper–Pearson, low", "20 of 400", 0.030805241143265938, many.low(), 9, COMMONS),
+        new Row("Clopper–Pearson, high", "20 of 400", 0.07616697275514255, many.high(), 9, COMMONS),
         new Row("Wilson, low", "3 of 10", 0.10779126740630104, score.low(), 12, COMMONS),
         new Row("Wilson, high", "3 of 10", 0.6032218525388546, score.high(), 12, COMMONS));
   }
@@ -139,8 +134,7 @@ class CertifiedDigitsTest {
     Capability fit = Capability.of(8, 20, 14, 16, 2);
     return Stream.of(
         new Row("Welch, t", "two samples", 0.9358461935556048, welch.t(), 13, COMMONS),
-        new Row(
-            "Welch, freedom", "two samples", 20.984611233429924, welch.freedom(), 12, COMMONS),
+        new Row("Welch, freedom", "two samples", 20.984611233429924, welch.freedom(), 12, COMMONS),
         new Row("Welch, p", "two samples", 0.35999818693244245, welch.p(), 10, COMMONS),
         new Row(
             "Welch, t", "AUTO83B", -12.94627, cars.t(), 5, "NIST e-Handbook 1.3.5.3, 7 figures"),
@@ -155,11 +149,7 @@ class CertifiedDigitsTest {
         new Row("Cpm", "handbook", Math.sqrt(0.5), fit.cpm(), 14, "NIST e-Handbook 6.1.6"),
         new Row(
             "success run, 90 % at 95 %",
-            "n",
-            29,
-            SuccessRun.runsNeeded(0.9, 0.95),
-            15,
-            "ln(1 − C) / ln R = 28.43"));
+            "n", 29, SuccessRun.runsNeeded(0.9, 0.95), 15, "ln(1 − C) / ln R = 28.43"));
   }
 
   private static Stream<Row> trends() {

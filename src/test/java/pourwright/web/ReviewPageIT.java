@@ -132,8 +132,7 @@ class ReviewPageIT {
 
   private static void axe(Page tab) throws Exception {
     try (InputStream in = ReviewPageIT.class.getResourceAsStream("/axe.min.js")) {
-      tab.evaluate(
-          new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8));
+      tab.evaluate(new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8));
     }
     Object found =
         tab.evaluate(
