@@ -97,7 +97,7 @@ final class Evidence {
 
   /** More ground coffee than that is not tipped in (g). */
   double mostDose() {
-    return 1 + 1.2 * settings.dose().map(Mass::grams).orElse(Judgement.USUAL_DOSE);
+    return Judgement.mostDose(settings);
   }
 
   /**

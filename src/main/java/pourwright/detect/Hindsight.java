@@ -83,7 +83,8 @@ public final class Hindsight {
     PourRefiner refiner = new PourRefiner(track, kernel, steps, wholeGaps, liftAt);
     List<Candidate> candidates =
         Candidate.of(announced, track).stream().filter(c -> c.start() < liftAt - 0.5).toList();
-    List<Findings.Pour> pours = refiner.refine(candidates);
+    List<Findings.Pour> pours =
+        refiner.refine(SetUp.of(settings, track, announced).pouredAfter(candidates));
     Optional<LiftFit.Lift> lift =
         rough.map(found -> LiftFit.refined(track, found, refiner.kernel()));
     Optional<SessionTime> liftMoment = lift.map(found -> track.moment(found.at()));

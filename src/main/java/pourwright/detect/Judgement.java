@@ -1,5 +1,7 @@
 package pourwright.detect;
 
+import pourwright.units.Mass;
+
 /**
  * What counts as flow, stop, stillness and upset: the few limits of the craft, each with its
  * source, applied to {@link Evidence}. Everything that depends on the scale follows from its noise.
@@ -180,6 +182,22 @@ final class Judgement {
     }
     double blur = 1.5 * e.noise() / window;
     return e.leastSlope(e.riseAt() + 0.1, window) > STEADY_SHARE * slope - blur;
+  }
+
+  /** More ground coffee than that is not tipped in (g). */
+  static double mostDose(DetectorSettings settings) {
+    return 1 + 1.2 * settings.dose().map(Mass::grams).orElse(USUAL_DOSE);
+  }
+
+  /** Before the first pour a dose came to the rig and lies still: that was the coffee. */
+  static boolean tookCoffee(Evidence e, double since, double level, Ledger ledger) {
+    double gained = e.mass() - level;
+    return ledger.pours() == 0
+        && ledger.grounds() != Ledger.Grounds.IN
+        && gained > e.mostDose() / 5
+        && gained < DOSES_OF_A_VESSEL * e.mostDose()
+        && isSmooth(e, since)
+        && isStill(e);
   }
 
   /** Flow to which a rise tends that is still getting steeper, by the line fitted last (g/s). */

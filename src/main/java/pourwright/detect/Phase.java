@@ -33,8 +33,16 @@ sealed interface Phase {
 
   Outlook.Doing doing();
 
-  /** Nothing flows and the weight is that of the rig, {@code since} then (s). */
-  record Resting(Ledger ledger, double since) implements Phase {
+  /**
+   * Nothing flows and the weight is that of the rig, {@code since} then (s).
+   *
+   * @param level the weight when the rest began (g)
+   */
+  record Resting(Ledger ledger, double since, double level) implements Phase {
+    static Resting from(Evidence e, Ledger ledger, double since) {
+      return new Resting(ledger, since, e.mass());
+    }
+
     @Override
     public @Nullable Step on(Evidence e) {
       if (Judgement.isTooFast(e) || Judgement.fell(e, since)) {
@@ -44,7 +52,9 @@ sealed interface Phase {
             new Upset(ledger, began, Judgement.levelBefore(e, since, began), Double.NaN));
       }
       if (!Judgement.startsToFlow(e, since, grounds(e))) {
-        return null;
+        return Judgement.tookCoffee(e, since, level, ledger)
+            ? Step.to(from(e, ledger.with(Ledger.Grounds.IN), since))
+            : null;
       }
       double base = Judgement.levelBefore(e, since, e.riseAt());
       double start = e.riseAt() - e.lag();
@@ -100,8 +110,10 @@ sealed interface Phase {
       double stop = bend - e.lag();
       double water = (hasStopped ? e.stopLevel() : e.lineEnd()) - base;
       Resting rest =
-          new Resting(
-              ledger.stopped(base, stop, water), Math.max(bend, e.now() - Judgement.REST_SECONDS));
+          Resting.from(
+              e,
+              ledger.stopped(base, stop, water),
+              Math.max(bend, e.now() - Judgement.REST_SECONDS));
       return ledger.endSaid()
           ? Step.to(rest)
           : Step.to(
@@ -205,7 +217,7 @@ sealed interface Phase {
       Ledger now = ledger.shifted(change).prepared(other, e.mostDose());
       Phase next =
           Double.isNaN(base)
-              ? new Resting(now, still)
+              ? Resting.from(e, now, still)
               : new Pouring(now, still, base - taken + (isOnlyTare ? 0 : other));
       return isOnlyTare
           ? Step.to(next, event)
@@ -219,7 +231,7 @@ sealed interface Phase {
       double until = e.now() - Judgement.SMOOTH_SECONDS;
       Disturbed event = new Disturbed(e.moment(since), e.moment(until), e.knownAt(), kind);
       return Double.isNaN(base)
-          ? Step.to(new Resting(now, until), event)
+          ? Step.to(Resting.from(e, now, until), event)
           : Step.to(new Pouring(now, until, base + shift), event);
     }
 
@@ -342,11 +354,11 @@ sealed interface Phase {
         Step end = ended(e, now, back, gained);
         return Step.to(end.next(), started, end.events().get(0));
       }
-      return Step.to(new Resting(ledger, back));
+      return Step.to(Resting.from(e, ledger, back));
     }
 
     private Step ended(Evidence e, Ledger now, double stop, double water) {
-      Resting rest = new Resting(now.stopped(level, stop, water), back);
+      Resting rest = Resting.from(e, now.stopped(level, stop, water), back);
       return now.endSaid()
           ? Step.to(rest)
           : Step.to(

@@ -19,7 +19,7 @@ final class Watch {
   private final Consumer<PourEvent> announce;
   private final Signal signal = new Signal();
   private @Nullable Evidence evidence;
-  private Phase phase = new Phase.Resting(Ledger.EMPTY, Double.NEGATIVE_INFINITY);
+  private Phase phase = new Phase.Resting(Ledger.EMPTY, Double.NEGATIVE_INFINITY, 0);
   private long baseNanos;
   private long baseNanograms;
   private double lastSeen;

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import pourwright.detect.Findings.Pour;
 import pourwright.rig.Place;
@@ -81,6 +82,48 @@ class HindsightTest {
       scene.put(2).rest(0.1);
     }
     scene.rest(5).pour(50, 5).rest(10);
+    isNear(scene, scene.analysed().findings(), 0.2, 0.2);
+  }
+
+  /** Server, dripper and then coffee, all before our eyes. */
+  private static Scene putTogether(double lag, double coffeeSeconds) {
+    return new Scene()
+        .lag(lag)
+        .rest(3)
+        .put(280)
+        .rest(3)
+        .put(130)
+        .rest(3)
+        .trickle(18, coffeeSeconds);
+  }
+
+  @ParameterizedTest
+  @CsvSource({"0.1, 0.5", "0.1, 1.5", "0.1, 2.5", "0.1, 3.5", "0.6, 0.5", "0.6, 1.5", "0.6, 2.5"})
+  void coffee_that_trickles_in_before_the_tare_is_no_pour(double lag, double seconds) {
+    Scene scene =
+        putTogether(lag, seconds).rest(4).tare(0).rest(4).pour(50, 5).rest(14).pour(60, 6).rest(9);
+    Findings findings = scene.analysed().findings();
+    isNear(scene, findings, 0.25, 0.3);
+    // Once the coffee is in, the first water is told as soon as any other.
+    Pour first = findings.pours().get(0);
+    assertThat(first.startAnnounced().orElseThrow().seconds())
+        .isCloseTo(scene.pours().get(0).start(), within(0.7 + lag));
+  }
+
+  @ParameterizedTest
+  @ValueSource(doubles = {0.5, 1.5, 2.5})
+  void coffee_that_is_weighed_between_two_tares_is_no_pour(double seconds) {
+    Scene scene =
+        new Scene().rest(3).put(280).rest(3).put(130).rest(3).tare(0).rest(3).trickle(18, seconds);
+    scene.rest(4).tare(0).rest(4).pour(50, 5).rest(14).pour(60, 6).rest(9);
+    isNear(scene, scene.analysed().findings(), 0.2, 0.2);
+  }
+
+  @Test
+  void small_first_pour_stays_a_pour_when_a_tare_follows_the_second() {
+    Scene scene =
+        new Scene().rest(6).pour(20, 6).rest(14).pour(60, 6).rest(6).tare(0).rest(6).pour(50, 6);
+    scene.rest(9);
     isNear(scene, scene.analysed().findings(), 0.2, 0.2);
   }
 

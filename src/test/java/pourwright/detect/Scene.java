@@ -28,7 +28,7 @@ final class Scene {
   private double offset;
   private double evaporation;
   private int batch = 1;
-  private double tareAt = Double.POSITIVE_INFINITY;
+  private final List<Double> tares = new ArrayList<>();
   private long seed = 1;
 
   Scene rate(double perSecond) {
@@ -88,6 +88,12 @@ final class Scene {
     return this;
   }
 
+  /** Something that is no water trickles onto the rig evenly. */
+  Scene trickle(double grams, double seconds) {
+    run(seconds, grams / seconds, 0, 0);
+    return this;
+  }
+
   private double massAtLastRun;
 
   private void run(double seconds, double flow, double opening, double closing) {
@@ -125,7 +131,7 @@ final class Scene {
 
   /** Tare is pressed {@code afterSeconds} from now. */
   Scene tare(double afterSeconds) {
-    tareAt = now + afterSeconds;
+    tares.add(now + afterSeconds);
     return this;
   }
 
@@ -142,7 +148,7 @@ final class Scene {
     Curve curve = new Curve(Place.WHOLE);
     double filtered = load.get(0) + offset;
     double zero = 0;
-    boolean tared = false;
+    int tared = 0;
     int reading = 0;
     List<Double> held = new ArrayList<>();
     for (int i = 0; i < load.size(); i++) {
@@ -154,9 +160,9 @@ final class Scene {
         }
       }
       filtered = lag <= 0 ? real : filtered + (real - filtered) * (1 - Math.exp(-STEP / lag));
-      if (!tared && t >= tareAt) {
+      if (tared < tares.size() && t >= tares.get(tared)) {
         zero = filtered;
-        tared = true;
+        tared++;
       }
       if (t < reading / rate) {
         continue;
