@@ -57,6 +57,10 @@ public record Appraisal(
   private static final double LEAST_CHANGE_STEPS = 20;
 
   private static final double EDGE_SECONDS = 3;
+
+  /** From placing a load to the middle of its measurement, about (s). */
+  private static final double SETTLING_SECONDS = 3;
+
   private static final int LEAST_PLACINGS = 2;
 
   /**
@@ -249,6 +253,7 @@ public record Appraisal(
     private final List<Taken> repeatPuts;
     private final List<String> notes = new ArrayList<>();
     private final Optional<Repeatability> repeatability;
+    private final Optional<Estimate> creep;
 
     Appraiser(Measured measured) {
       this.measured = measured;
@@ -267,6 +272,7 @@ public record Appraisal(
               : Optional.of(
                   Repeatability.of(
                       repeatPuts.stream().mapToDouble(Taken::change).toArray(), display));
+      this.creep = creep();
     }
 
     Appraisal appraise() {
@@ -315,7 +321,7 @@ public record Appraisal(
           errors.size() < 2 ? Optional.empty() : Optional.of(Linearity.of(errors)),
           hysteresis(),
           corners(),
-          creep(),
+          creep,
           holds().isEmpty() ? 0 : holds().get(0).readings().span(),
           zeroDrift(),
           slowWater(),
@@ -349,8 +355,23 @@ public record Appraisal(
 
     /** Rounding of so many plateaus. */
     private Contribution rounding(int plateaus) {
-      double one = Rounding.variance(display.stepGrams(), display.noise().value());
-      return new Contribution("display step", Math.sqrt(plateaus * one), Double.POSITIVE_INFINITY);
+      return new Contribution(
+          "display step",
+          Math.sqrt(plateaus) * display.roundingUncertainty(),
+          Double.POSITIVE_INFINITY);
+    }
+
+    /** What creep may have done to a load of so many grams in so many seconds. */
+    private Contribution crept(double loadGrams, double seconds) {
+      if (creep.isEmpty() || !creep.get().isReal()) {
+        return new Contribution("creep", 0, Double.POSITIVE_INFINITY);
+      }
+      double main = measured.of(Part.HOLD).get(0).change();
+      double held = holds().get(0).readings().span();
+      // creep is fast at first: twice its share of the time
+      double share = Math.min(1, 2 * seconds / held);
+      double most = Math.abs(creep.get().value() * loadGrams / main) * share;
+      return Contribution.rectangular("creep", most);
     }
 
     private Optional<Estimate> zeroReturn() {
@@ -396,6 +417,7 @@ public record Appraisal(
             UncertaintyBudget.of(
                 scatter(1),
                 rounding(2),
+                crept(known, SETTLING_SECONDS),
                 new Contribution("weights", doubt, Double.POSITIVE_INFINITY));
         errors.add(
             new LoadError(
@@ -415,6 +437,7 @@ public record Appraisal(
           UncertaintyBudget.of(
               scatter(1 / Math.sqrt(repeatPuts.size())),
               rounding(2),
+              crept(load.mass().grams(), SETTLING_SECONDS),
               new Contribution(
                   "weights", load.standardUncertaintyGrams(), Double.POSITIVE_INFINITY));
       errors.add(
@@ -460,7 +483,10 @@ public record Appraisal(
       Plateau up = ups.get(nearest).after();
       Plateau down = downs.get(ups.size() - 2 - nearest).after();
       double difference = down.grams() - zeroAt(down.at()) - (up.grams() - zeroAt(up.at()));
-      UncertaintyBudget budget = UncertaintyBudget.of(scatter(Math.sqrt(2)), rounding(2));
+      UncertaintyBudget budget = UncertaintyBudget.of(
+              scatter(Math.sqrt(2)),
+              rounding(2),
+              crept(up.grams() - zero, down.at() - up.at()));
       return Optional.of(
           new Corner(
               "at " + plain(Math.rint(up.grams() - zero)) + " g", Estimate.of(difference, budget)));

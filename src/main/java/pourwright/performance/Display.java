@@ -13,6 +13,9 @@ public record Display(double stepGrams, Estimate noise, double leastChangeGrams)
   /** Two-sided 95 % of a normal value. */
   private static final double TWO_SIDED = 1.959963984540054;
 
+  /** How well noise is known that is mostly rounded away (steps); own choice. */
+  private static final double UNSURE_STEPS = 0.1;
+
   /**
    * From plateaus of at least three readings each.
    *
@@ -37,7 +40,18 @@ public record Display(double stepGrams, Estimate noise, double leastChangeGrams)
 
   /** Standard uncertainty of a plateau of {@code count} readings (g): noise and rounding. */
   public double plateauUncertainty(int count) {
-    return Math.sqrt(
-        noise.value() * noise.value() / count + Rounding.variance(stepGrams, noise.value()));
+    return Math.hypot(noise.value() / Math.sqrt(count), roundingUncertainty());
+  }
+
+  /**
+   * Standard uncertainty of the mean of many readings from rounding alone (g). Noise that is itself
+   * known badly, because most of it is rounded away, is not trusted to blur the steps so well.
+   */
+  public double roundingUncertainty() {
+    double sure =
+        noise.value() < stepGrams / 2
+            ? Math.max(0, noise.value() - stepGrams * UNSURE_STEPS)
+            : noise.value();
+    return Math.sqrt(Rounding.variance(stepGrams, sure));
   }
 }

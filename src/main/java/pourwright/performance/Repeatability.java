@@ -22,7 +22,7 @@ public record Repeatability(Estimate deviation, double range, int placings) {
     double seen = Sample.of(added).standardDeviation();
     double freedom = added.length - 1.0;
     double range = Arrays.stream(added).max().orElse(0) - Arrays.stream(added).min().orElse(0);
-    double hidden = Math.sqrt(Rounding.variance(display.stepGrams(), display.noise().value()));
+    double hidden = display.roundingUncertainty();
     if (seen >= 2 * hidden) {
       return new Repeatability(Estimate.ofDeviation(seen, freedom), range, added.length);
     }

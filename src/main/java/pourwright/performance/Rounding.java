@@ -29,7 +29,10 @@ public final class Rounding {
         least = Math.min(least, change);
       }
     }
-    return Double.isInfinite(least) ? OptionalDouble.empty() : OptionalDouble.of(least);
+    // differences of decimals are not quite decimal themselves
+    return Double.isInfinite(least)
+        ? OptionalDouble.empty()
+        : OptionalDouble.of(Math.rint(least / SMALLEST_STEP_GRAMS) * SMALLEST_STEP_GRAMS);
   }
 
   /**

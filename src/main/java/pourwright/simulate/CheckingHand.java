@@ -19,7 +19,7 @@ public final class CheckingHand {
   /** How well a person keeps a beat (s); choices, no source. */
   private static final double BEAT_SPREAD = 0.025;
 
-  private static final double BEAT_BIAS = 0.05;
+  private static final double BEAT_BIAS_SPREAD = 0.035;
   private static final double DRIP_GRAMS_PER_SECOND = 0.12;
 
   private final TestedScale scale;
@@ -27,11 +27,17 @@ public final class CheckingHand {
   private final Map<TestLoad, Double> masses = new HashMap<>();
   private final double beatBias;
   private double busyUntil;
+  private double drippedGrams;
 
   public CheckingHand(TestedScale scale, long seed) {
     this.scale = scale;
     this.random = new SplittableRandom(seed).split();
-    this.beatBias = BEAT_BIAS * (2 * random.nextDouble() - 1);
+    this.beatBias = BEAT_BIAS_SPREAD * random.nextGaussian();
+  }
+
+  /** How much slow water it let in (g). */
+  public double drippedGrams() {
+    return drippedGrams;
   }
 
   /** What a load really weighs (g): anywhere within its tolerance. */
@@ -78,7 +84,8 @@ public final class CheckingHand {
       move(-grams(off.load()), 0, 0, soon);
     } else if (ask instanceof Ask.Drip drip) {
       double seconds = drip.seconds() - (soon - scale.now());
-      scale.drip(DRIP_GRAMS_PER_SECOND * seconds, soon, seconds);
+      drippedGrams = DRIP_GRAMS_PER_SECOND * seconds;
+      scale.drip(drippedGrams, soon, seconds);
       busyUntil = soon + seconds;
     } else if (ask instanceof Ask.Tare) {
       scale.tare();

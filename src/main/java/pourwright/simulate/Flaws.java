@@ -42,7 +42,7 @@ public record Flaws(
   }
 
   /** How much more is shown at {@code loadGrams} on the way down from {@code greatestGrams}. */
-  double hysteresis(double loadGrams, double greatestGrams) {
+  public double hysteresis(double loadGrams, double greatestGrams) {
     return greatestGrams <= 0
         ? 0
         : hysteresisGrams * Math.sin(Math.PI * Math.min(1, loadGrams / greatestGrams));

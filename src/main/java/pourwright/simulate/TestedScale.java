@@ -37,6 +37,7 @@ public final class TestedScale {
   private double creepGrams;
   private double placingGrams;
   private double drippedGrams;
+  private double feltGrams;
   private double speakingGrams;
   private long speakingNanos;
   private boolean isSpeakingStable;
@@ -231,6 +232,7 @@ public final class TestedScale {
             + creepGrams
             + (loadGrams > 0 ? placingGrams : 0)
             + zeroGrams(now);
+    feltGrams = felt;
     if (lateSteps == 0) {
       return felt;
     }
@@ -238,8 +240,13 @@ public final class TestedScale {
     return late.size() > lateSteps ? late.removeFirst() : late.getFirst();
   }
 
+  /** What the load cell feels now, before filter, drift, noise and rounding (g). */
+  public double feltGrams() {
+    return feltGrams;
+  }
+
   /** By how much zero is off while it warms up (g). */
-  public double zeroGrams(double atSeconds) {
+  private double zeroGrams(double atSeconds) {
     return flaws.warmUpGrams() * Math.exp(-atSeconds / flaws.warmUpSeconds());
   }
 }

@@ -2,6 +2,8 @@ package pourwright.check;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.NavigableMap;
+import java.util.TreeMap;
 import java.util.function.Consumer;
 import pourwright.metrology.WeightClass;
 import pourwright.simulate.CheckingHand;
@@ -22,6 +24,7 @@ final class SimulatedCheck {
   private final CheckingHand hand;
   private final Check check;
   private final List<Notice> said = new ArrayList<>();
+  private final NavigableMap<Double, Double> felt = new TreeMap<>();
 
   SimulatedCheck(ScaleTraits traits, Flaws flaws, Programme programme, long seed) {
     this.scale = new TestedScale(traits, flaws, seed);
@@ -63,6 +66,14 @@ final class SimulatedCheck {
     return said.stream().filter(one -> one.kind() == kind).toList();
   }
 
+  /** What the load cell felt on average between two moments (g). */
+  double felt(double from, double to) {
+    return felt.subMap(from, true, to, true).values().stream()
+        .mapToDouble(Double::doubleValue)
+        .average()
+        .orElseThrow();
+  }
+
   SimulatedCheck run() {
     return run(step -> {});
   }
@@ -79,6 +90,7 @@ final class SimulatedCheck {
         hear(check.onLost(SessionTime.ofSeconds(last + LOST_SECONDS), "switched off"));
       }
       last = now;
+      felt.put(now, scale.feltGrams());
       hear(check.on(scale.reading()));
       int reached = check.view().step();
       if (reached != step) {

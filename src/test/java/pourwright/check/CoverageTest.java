@@ -1,0 +1,27 @@
+package pourwright.check;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Map;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import pourwright.check.CoverageBench.Hits;
+
+/** A small part of {@link CoverageBench}: stated intervals hold the truth about as often as said. */
+class CoverageTest {
+  private static final int CHECKS = 8;
+  private static final long FIRST_SEED = 5_000;
+
+  @ParameterizedTest
+  @EnumSource(FlawedFamily.class)
+  void intervals_hold_the_truth_about_as_often_as_they_say(FlawedFamily family) {
+    Map<String, Hits> hits = CoverageBench.tally(family, FIRST_SEED, CHECKS);
+    assertThat(hits).hasSizeGreaterThan(14);
+    int covered = hits.values().stream().mapToInt(Hits::covered).sum();
+    int all = hits.values().stream().mapToInt(Hits::all).sum();
+    // 95 % of about 140 figures, which are not independent of each other
+    assertThat(covered / (double) all).isGreaterThan(0.88);
+    hits.forEach((key, one) -> assertThat(one.covered()).as(key).isGreaterThanOrEqualTo(5));
+    assertThat(hits.get("display_step_g").covered()).isEqualTo(CHECKS);
+  }
+}
