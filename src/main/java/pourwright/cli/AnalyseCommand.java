@@ -49,9 +49,6 @@ final class AnalyseCommand implements Callable<Integer> {
   /** Heavier things do not stand on a kitchen scale (g); own choice. */
   private static final double MOST_GRAMS = 10_000;
 
-  /** Slower scales cannot be poured by (s); own choice. */
-  private static final double MOST_LAG_SECONDS = 10;
-
   @Parameters(
       paramLabel = "TRACE",
       description = "A trace (.csv) or raw stream (.stream); - reads standard input.")
@@ -147,7 +144,7 @@ final class AnalyseCommand implements Callable<Integer> {
       settings = settings.withServer(grams("--server-g", serverGrams));
     }
     if (lagSeconds != null) {
-      if (!(lagSeconds >= 0 && lagSeconds <= MOST_LAG_SECONDS)) {
+      if (!(lagSeconds >= 0 && lagSeconds <= KnownLags.MOST_SECONDS)) {
         throw misuse("--lag-s must be 0 to 10 seconds, not " + lagSeconds);
       }
       settings = settings.withLagSeconds(lagSeconds);

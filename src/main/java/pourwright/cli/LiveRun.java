@@ -7,6 +7,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.concurrent.CountDownLatch;
 import java.util.function.Consumer;
@@ -18,6 +19,7 @@ import pourwright.detect.DetectorSettings;
 import pourwright.device.ScaleAddress;
 import pourwright.device.SessionClock;
 import pourwright.device.catalogue.Profiles;
+import pourwright.history.ScaleHistory;
 import pourwright.journal.JournalFile;
 import pourwright.journal.Recording;
 import pourwright.record.DataFolder;
@@ -39,11 +41,22 @@ final class LiveRun {
   private final PrintWriter out;
   private final PrintWriter err;
   private final RunOptions options;
+  private final OptionalDouble lagSeconds;
 
   LiveRun(PrintWriter out, PrintWriter err, RunOptions options) {
+    this(out, err, options, OptionalDouble.empty());
+  }
+
+  /**
+   * A run with scales whose lag may be known.
+   *
+   * @param lagSeconds by which every display runs behind, where the brewer says so (s)
+   */
+  LiveRun(PrintWriter out, PrintWriter err, RunOptions options, OptionalDouble lagSeconds) {
     this.out = out;
     this.err = err;
     this.options = options;
+    this.lagSeconds = lagSeconds;
   }
 
   /**
@@ -79,7 +92,10 @@ final class LiveRun {
                 SessionClock.start(),
                 options.bluetooth(),
                 note -> err.println("note: " + note)));
-    Setup setup = setup(ensemble, feedback, scales, journal);
+    KnownLags lags =
+        new KnownLags(
+            new ScaleHistory(data.scales()), lagSeconds, note -> err.println("note: " + note));
+    Setup setup = setup(ensemble, feedback, scales, journal, lags);
     RunFolder folder = new RunFolder(data.runs());
     Recording recording = journal.record();
     Relay relay = new Relay();
@@ -216,7 +232,11 @@ final class LiveRun {
   }
 
   private static Setup setup(
-      Ensemble ensemble, Feedback feedback, List<PlacedScale> scales, JournalFile journal)
+      Ensemble ensemble,
+      Feedback feedback,
+      List<PlacedScale> scales,
+      JournalFile journal,
+      KnownLags lags)
       throws IOException {
     List<RunStart.Lane> lanes = new ArrayList<>();
     List<DetectorSettings> settings = new ArrayList<>();
@@ -234,10 +254,16 @@ final class LiveRun {
                       scale ->
                           new RunStart.HeardScale(scale.stand(), scale.address(), scale.profile()))
                   .toList()));
-      settings.add(
+      DetectorSettings known =
           part.plan()
               .map(file -> Lanes.settings(file.plan()))
-              .orElseGet(DetectorSettings::standard));
+              .orElseGet(DetectorSettings::standard);
+      for (PlacedScale scale : scales) {
+        if (scale.stand().lane() == number) {
+          known = lags.into(known, scale);
+        }
+      }
+      settings.add(known);
     }
     boolean isSimulated =
         ensemble.lanes().stream()

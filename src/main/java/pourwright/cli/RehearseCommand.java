@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -76,6 +77,14 @@ final class RehearseCommand implements Callable<Integer> {
       description = "Name of a brewer, once per brewer.")
   private List<String> brewers = new ArrayList<>();
 
+  @Option(
+      names = "--lag-s",
+      paramLabel = "S",
+      description =
+          "How far the displays run behind the weight (s). Else as check-scale found it, else taken "
+              + "from the run itself.")
+  private @Nullable Double lagSeconds;
+
   @Mixin private RunOptions options = new RunOptions();
 
   @Spec private @Nullable CommandSpec spec;
@@ -116,7 +125,12 @@ final class RehearseCommand implements Callable<Integer> {
     } catch (IllegalArgumentException wrong) {
       throw misuse(String.valueOf(wrong.getMessage()));
     }
-    return new LiveRun(own.getOut(), own.getErr(), options).run(ensemble, told);
+    OptionalDouble lag =
+        lagSeconds == null ? OptionalDouble.empty() : OptionalDouble.of(lagSeconds);
+    if (lag.isPresent() && !(lagSeconds >= 0 && lagSeconds <= KnownLags.MOST_SECONDS)) {
+      throw misuse("--lag-s must be 0 to 10 seconds, not " + lagSeconds);
+    }
+    return new LiveRun(own.getOut(), own.getErr(), options, lag).run(ensemble, told);
   }
 
   private ParameterException misuse(String message) {

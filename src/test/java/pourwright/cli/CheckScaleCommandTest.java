@@ -12,9 +12,19 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.mockito.Mockito;
+import pourwright.detect.DetectorSettings;
+import pourwright.device.Decoder;
+import pourwright.device.ScaleCommands;
+import pourwright.device.Transport;
+import pourwright.history.ScaleHistory;
+import pourwright.rig.Place;
+import pourwright.session.PlacedScale;
+import pourwright.session.Stand;
 
 class CheckScaleCommandTest {
   private final Path data;
@@ -80,6 +90,41 @@ class CheckScaleCommandTest {
     assertThat(history.status()).isZero();
     assertThat(history.out().lines()).hasSize(2).allMatch(line -> line.contains("quick"));
     assertThat(run("--scale=sim:board", "--history").out()).contains("No check");
+  }
+
+  @Test
+  void a_rehearsal_with_a_checked_scale_is_told_its_lag() throws IOException {
+    assertThat(run("--scale=sim:late?speed=0", "--length=quick").status()).isZero();
+    ScaleHistory history = new ScaleHistory(data.resolve("scales"));
+    List<String> notes = new ArrayList<>();
+    KnownLags checked = new KnownLags(history, OptionalDouble.empty(), notes::add);
+    PlacedScale scale = placed("sim:late?seed=9", "status-letter");
+    // 0.55 s of smoothing, 0.2 s before it hears of a load
+    assertThat(
+            checked.into(DetectorSettings.standard(), scale).lagSeconds(Place.WHOLE).orElseThrow())
+        .isCloseTo(0.75, within(0.1));
+    assertThat(notes).singleElement().asString().contains("runs 0.", "as checked on 20");
+
+    KnownLags named = new KnownLags(history, OptionalDouble.of(0.3), notes::add);
+    assertThat(named.into(DetectorSettings.standard(), scale).lagSeconds(Place.WHOLE))
+        .hasValue(0.3);
+    assertThat(
+            checked
+                .into(DetectorSettings.standard(), placed("sim:late", "number-unit"))
+                .lagSeconds(Place.WHOLE))
+        .isEmpty();
+    assertThat(notes).hasSize(1);
+  }
+
+  private static PlacedScale placed(String address, String profile) {
+    return new PlacedScale(
+        new Stand(1, Place.WHOLE),
+        address,
+        profile,
+        true,
+        Mockito.mock(Transport.class),
+        Mockito.mock(Decoder.class),
+        ScaleCommands.NONE);
   }
 
   @Test
