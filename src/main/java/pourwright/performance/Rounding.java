@@ -15,6 +15,7 @@ import java.util.OptionalDouble;
 public final class Rounding {
   private static final int HARMONICS = 40;
   private static final double SMALLEST_STEP_GRAMS = 1e-6;
+  private static final double STEPS_PER_GRAM = 1e6;
   private static final int HALVINGS = 60;
 
   private Rounding() {}
@@ -32,7 +33,7 @@ public final class Rounding {
     // differences of decimals are not quite decimal themselves
     return Double.isInfinite(least)
         ? OptionalDouble.empty()
-        : OptionalDouble.of(Math.rint(least / SMALLEST_STEP_GRAMS) * SMALLEST_STEP_GRAMS);
+        : OptionalDouble.of(Math.rint(least * STEPS_PER_GRAM) / STEPS_PER_GRAM);
   }
 
   /**

@@ -39,8 +39,8 @@ public record StepResponse(
 
   private static final double SHORTEST = 0.004;
   private static final double LONGEST = 3;
-  private static final int COARSE = 28;
-  private static final int FINE = 33;
+  private static final int COARSE = 20;
+  private static final int FINE = 23;
   private static final double FINE_FACTOR = 2.2;
   private static final int LEAST_CHANGES = 3;
 
@@ -151,8 +151,8 @@ public record StepResponse(
     private static final double LEAD_SECONDS = 0.3;
     private static final double TAIL_SECONDS = 0.3;
     private static final double OVER = 0.01;
-    private static final int SCAN = 17;
-    private static final int NARROWINGS = 14;
+    private static final int SCAN = 13;
+    private static final int NARROWINGS = 12;
     private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
 
     private final StepTrace trace;

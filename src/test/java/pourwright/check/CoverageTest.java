@@ -9,7 +9,7 @@ import pourwright.check.CoverageBench.Hits;
 
 /** A small part of {@link CoverageBench}: stated intervals hold the truth about as often as said. */
 class CoverageTest {
-  private static final int CHECKS = 8;
+  private static final int CHECKS = 5;
   private static final long FIRST_SEED = 5_000;
 
   @ParameterizedTest
@@ -19,9 +19,10 @@ class CoverageTest {
     assertThat(hits).hasSizeGreaterThan(14);
     int covered = hits.values().stream().mapToInt(Hits::covered).sum();
     int all = hits.values().stream().mapToInt(Hits::all).sum();
-    // 95 % of about 140 figures, which are not independent of each other
-    assertThat(covered / (double) all).isGreaterThan(0.88);
-    hits.forEach((key, one) -> assertThat(one.covered()).as(key).isGreaterThanOrEqualTo(5));
+    // 95 % of about 90 figures, which are not independent of each other
+    assertThat(covered / (double) all).isGreaterThan(0.85);
+    hits.forEach(
+        (key, one) -> assertThat(one.covered()).as(key).isGreaterThanOrEqualTo(one.all() / 2));
     assertThat(hits.get("display_step_g").covered()).isEqualTo(CHECKS);
   }
 }
