@@ -271,7 +271,7 @@ public record Appraisal(
               ? Optional.empty()
               : Optional.of(
                   Repeatability.of(
-                      repeatPuts.stream().mapToDouble(Taken::change).toArray(), display));
+                      repeatPuts.stream().mapToDouble(this::added).toArray(), display));
       this.creep = creep();
     }
 
@@ -361,6 +361,19 @@ public record Appraisal(
           Double.POSITIVE_INFINITY);
     }
 
+    /** What a placing added to the empty pan, as it was on average before and after (g). */
+    private double added(Taken put) {
+      double before = put.before().grams();
+      double after =
+          measured.taken().stream()
+              .filter(one -> one.index() == put.index() + 1)
+              .filter(one -> one.ask() instanceof Ask.TakeOff)
+              .mapToDouble(one -> one.after().grams())
+              .findFirst()
+              .orElse(before);
+      return put.after().grams() - (before + after) / 2;
+    }
+
     /** What creep may have done to a load of so many grams in so many seconds. */
     private Contribution crept(double loadGrams, double seconds) {
       if (creep.isEmpty() || !creep.get().isReal()) {
@@ -432,7 +445,7 @@ public record Appraisal(
     }
 
     private void addMain(List<LoadError> errors, TestLoad.Known load) {
-      double mean = Sample.of(repeatPuts.stream().mapToDouble(Taken::change).toArray()).mean();
+      double mean = Sample.of(repeatPuts.stream().mapToDouble(this::added).toArray()).mean();
       UncertaintyBudget budget =
           UncertaintyBudget.of(
               scatter(1 / Math.sqrt(repeatPuts.size())),
@@ -497,7 +510,7 @@ public record Appraisal(
       if (repeatPuts.isEmpty()) {
         return corners;
       }
-      double middle = Sample.of(repeatPuts.stream().mapToDouble(Taken::change).toArray()).mean();
+      double middle = Sample.of(repeatPuts.stream().mapToDouble(this::added).toArray()).mean();
       for (Taken one : measured.of(Part.CORNERS)) {
         if (one.ask() instanceof Ask.Put put) {
           UncertaintyBudget budget =
@@ -505,7 +518,7 @@ public record Appraisal(
           corners.add(
               new Corner(
                   put.spot().name().toLowerCase(Locale.ROOT).replace('_', ' '),
-                  Estimate.of(one.change() - middle, budget)));
+                  Estimate.of(added(one) - middle, budget)));
         }
       }
       return corners;

@@ -116,6 +116,11 @@ final class Bench {
     }
   }
 
+  /** Until the last beat of the count at hand (s); 0 where there is none. */
+  double secondsToBeat() {
+    return beatAt.isPresent() ? beatAt.getAsDouble() - now() : 0;
+  }
+
   /** How many beats of the count at hand are over. */
   int beat() {
     if (beatAt.isEmpty()) {

@@ -81,6 +81,7 @@ public final class Check {
         hasReading ? pan.newest() : 0,
         left,
         bench.beat(),
+        bench.secondsToBeat(),
         said);
   }
 

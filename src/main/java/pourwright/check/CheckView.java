@@ -13,6 +13,7 @@ import pourwright.units.SessionTime;
  * @param shownGrams newest reading (g)
  * @param secondsLeft of a timed step, 0 otherwise (s)
  * @param beat beats of the count at hand that are over, 0 where there is none
+ * @param secondsToBeat until the last beat of the count at hand, negative once it is over (s)
  * @param said all notices but counts, oldest first
  */
 public record CheckView(
@@ -25,6 +26,7 @@ public record CheckView(
     double shownGrams,
     double secondsLeft,
     int beat,
+    double secondsToBeat,
     List<Notice> said) {
 
   public CheckView {

@@ -3,14 +3,17 @@ package pourwright.cli;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import org.jline.utils.Signals;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
@@ -95,6 +98,12 @@ final class CheckScaleCommand implements Callable<Integer> {
               + "and slow water too) or long (15 minutes, from cold). Default: usual.")
   private String length = "usual";
 
+  @Option(
+      names = "--pdf",
+      paramLabel = "FILE",
+      description = "Print the check on one page of paper (.pdf).")
+  private @Nullable Path pdf;
+
   @Option(names = "--history", description = "Only list the checks of this scale that were kept.")
   private boolean isHistory;
 
@@ -128,32 +137,90 @@ final class CheckScaleCommand implements Callable<Integer> {
             SessionClock.start(),
             options.bluetooth(),
             note -> own.getErr().println("note: " + note));
+    ScaleHistory history = new ScaleHistory(data.scales());
     CheckedScale checked = connections.openForCheck(scale, address);
     try {
-      ScaleHistory history = new ScaleHistory(data.scales());
       String name = ScaleHistory.nameOf(scale, checked.placed().profile());
       if (isHistory) {
         list(history.list(name), own.getOut());
         return CommandLine.ExitCode.OK;
       }
-      Instant began = Instant.now();
-      Measured measured = measure(checked, Programme.of(kit, thoroughness), own.getErr());
-      if (!Appraisal.isPossible(measured)) {
-        throw new Failure("the check ended before anything was measured; nothing was kept");
-      }
-      Appraisal appraisal = Appraisal.of(measured);
-      CheckRecord record = record(began, name, thoroughness, kit, measured, appraisal);
-      List<Change> changes =
-          history.findLast(name).map(before -> Change.between(before, record)).orElse(List.of());
-      Verdict verdict = Verdict.of(appraisal, demands);
-      Failure unkept = keep(history, record, own.getErr());
-      say(own.getOut(), record, verdict, changes);
-      if (unkept != null) {
-        throw unkept;
+      Job job = new Job(name, kit, thoroughness, demands, history);
+      CheckDesk desk = new CheckDesk(history, ZoneId.systemDefault(), System::nanoTime);
+      Optional<LocalPage> page = LocalPage.open(options.page(), List.of(desk), own.getErr());
+      try {
+        page.ifPresent(shown -> own.getErr().println("check: " + shown.address().resolve("/check")));
+        own.getErr().flush();
+        check(job, checked, desk);
+      } finally {
+        page.ifPresent(LocalPage::close);
       }
       return CommandLine.ExitCode.OK;
     } finally {
       checked.placed().transport().close();
+    }
+  }
+
+  /** What is to be done, and for what. */
+  private record Job(
+      String scale,
+      Kit kit,
+      Thoroughness thoroughness,
+      Demands demands,
+      ScaleHistory history) {}
+
+  private void check(Job job, CheckedScale checked, CheckDesk desk)
+      throws Failure, InterruptedException {
+    CommandLine own = Objects.requireNonNull(spec).commandLine();
+    CountDownLatch stopped = new CountDownLatch(1);
+    for (String signal : List.of("INT", "TERM", "HUP")) {
+      Signals.register(signal, stopped::countDown);
+    }
+    Instant began = Instant.now();
+    Measured measured;
+    try (CheckTalk talk = new CheckTalk(own.getErr(), checked.speed() > 0 && isTerminal())) {
+      measured =
+          new CheckRun(checked, Programme.of(job.kit(), job.thoroughness()), talk, desk::see)
+              .run(() -> stopped.getCount() == 0);
+    }
+    if (!Appraisal.isPossible(measured)) {
+      throw new Failure("the check ended before anything was measured; nothing was kept");
+    }
+    Appraisal appraisal = Appraisal.of(measured);
+    CheckRecord record = record(began, job, measured, appraisal);
+    List<Change> changes =
+        job.history()
+            .findLast(job.scale())
+            .map(before -> Change.between(before, record))
+            .orElse(List.of());
+    CheckOutcome outcome =
+        new CheckOutcome(
+            record,
+            Verdict.of(appraisal, job.demands()),
+            changes,
+            CheckOutcome.chart(appraisal));
+    desk.conclude(outcome);
+    Optional<Failure> unkept = keep(job.history(), record, own.getErr());
+    say(own.getOut(), outcome);
+    print(outcome, own.getErr());
+    if (unkept.isPresent()) {
+      throw unkept.get();
+    }
+    while (desk.isWatched() && !stopped.await(1, TimeUnit.SECONDS)) {
+      // the page shows the result for as long as somebody looks at it
+    }
+  }
+
+  private void print(CheckOutcome outcome, PrintWriter err) throws Failure {
+    if (pdf == null) {
+      return;
+    }
+    try {
+      Files.write(pdf, outcome.pdf(ZoneId.systemDefault()));
+      err.println("printed to " + pdf);
+      err.flush();
+    } catch (IOException failed) {
+      throw Failure.of(pdf.toString(), failed);
     }
   }
 
@@ -169,17 +236,6 @@ final class CheckScaleCommand implements Callable<Integer> {
     return new ParameterException(Objects.requireNonNull(spec).commandLine(), message);
   }
 
-  private Measured measure(CheckedScale checked, Programme programme, PrintWriter err)
-      throws Failure, InterruptedException {
-    AtomicBoolean isStopped = new AtomicBoolean();
-    for (String signal : List.of("INT", "TERM", "HUP")) {
-      Signals.register(signal, () -> isStopped.set(true));
-    }
-    try (CheckTalk talk = new CheckTalk(err, checked.speed() > 0 && isTerminal())) {
-      return new CheckRun(checked, programme, talk, view -> {}).run(isStopped::get);
-    }
-  }
-
   /** Whether a line can be written over. */
   @SuppressWarnings(
       "SystemConsoleNull") // where newer Java answers one without a terminal, TERM tells
@@ -189,18 +245,13 @@ final class CheckScaleCommand implements Callable<Integer> {
   }
 
   private static CheckRecord record(
-      Instant began,
-      String name,
-      Thoroughness thoroughness,
-      Kit kit,
-      Measured measured,
-      Appraisal appraisal) {
+      Instant began, Job job, Measured measured, Appraisal appraisal) {
     return new CheckRecord(
         began,
-        name,
+        job.scale(),
         Main.Version.nameAndVersion(),
-        thoroughness.word(),
-        kit.weights().stream()
+        job.thoroughness().word(),
+        job.kit().weights().stream()
             .map(weight -> weight.name() + " (" + weight.known().orElseThrow().source() + ")")
             .toList(),
         measured.isWhole(),
@@ -210,13 +261,14 @@ final class CheckScaleCommand implements Callable<Integer> {
         appraisal.notes());
   }
 
-  private static @Nullable Failure keep(ScaleHistory history, CheckRecord record, PrintWriter err) {
+  private static Optional<Failure> keep(
+      ScaleHistory history, CheckRecord record, PrintWriter err) {
     try {
       err.println("kept in " + history.keep(record));
       err.flush();
-      return null;
+      return Optional.empty();
     } catch (IOException refused) {
-      return new Failure(String.valueOf(refused.getMessage()), refused);
+      return Optional.of(new Failure(String.valueOf(refused.getMessage()), refused));
     }
   }
 
@@ -245,21 +297,18 @@ final class CheckScaleCommand implements Callable<Integer> {
     out.flush();
   }
 
-  private void say(PrintWriter out, CheckRecord record, Verdict verdict, List<Change> changes)
-      throws Failure {
+  private void say(PrintWriter out, CheckOutcome outcome) throws Failure {
     if (options.format() == Format.JSON) {
       try (JsonGenerator json = Json.write(out)) {
         json.writeStartObject();
-        CheckJson.writeMembers(json, record);
-        CheckJson.writeVerdict(json, verdict);
-        CheckJson.writeChanges(json, changes);
+        outcome.writeMembers(json);
         json.writeEndObject();
         json.writeRaw('\n');
       } catch (IOException failed) {
         throw new Failure("the result could not be written: " + failed.getMessage(), failed);
       }
     } else {
-      out.print(CheckText.of(record, Optional.of(verdict), changes));
+      out.print(outcome.text());
     }
     out.flush();
     if (out.checkError()) {

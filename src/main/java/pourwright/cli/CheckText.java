@@ -8,7 +8,6 @@ import pourwright.check.Change;
 import pourwright.check.CheckRecord;
 import pourwright.check.Figure;
 import pourwright.check.Verdict;
-import pourwright.performance.Estimate;
 
 /** A check in plain text, as wide as a terminal. */
 final class CheckText {
@@ -41,7 +40,7 @@ final class CheckText {
   }
 
   private static String brief(CheckRecord check, String key) {
-    return check.findFigure(key).map(f -> value(f) + " " + f.unit()).orElse("-");
+    return check.findFigure(key).map(f -> f.valueText() + " " + f.unit()).orElse("-");
   }
 
   private void line(String format, Object... values) {
@@ -54,32 +53,8 @@ final class CheckText {
     for (Figure figure : check.figures()) {
       line(
           "%-36s %10s %-5s %-20s %s",
-          figure.name(), value(figure), figure.unit(), interval(figure), figure.note());
+          figure.name(), figure.valueText(), figure.unit(), figure.intervalText(), figure.note());
     }
-  }
-
-  /** As many places as its uncertainty is worth. */
-  static String value(Figure figure) {
-    double value = figure.estimate().value();
-    String text = String.format(Locale.ROOT, "%." + places(figure.estimate()) + "f", value);
-    return text.matches("-0\\.?0*") ? text.substring(1) : text;
-  }
-
-  static String interval(Figure figure) {
-    Estimate estimate = figure.estimate();
-    if (estimate.low() == estimate.high()) {
-      return "exact";
-    }
-    String format = "%." + places(estimate) + "f to %." + places(estimate) + "f";
-    return String.format(Locale.ROOT, format, estimate.low(), estimate.high());
-  }
-
-  private static int places(Estimate estimate) {
-    double half = estimate.halfWidth();
-    if (half == 0) {
-      return 2;
-    }
-    return (int) Math.max(0, Math.min(4, 1 - Math.floor(Math.log10(half))));
   }
 
   private void verdict(Verdict verdict) {
@@ -119,7 +94,7 @@ final class CheckText {
     for (Change change : real) {
       line(
           "  %-36s %s -> %s %s",
-          change.now().name(), value(change.before()), value(change.now()), change.now().unit());
+          change.now().name(), change.before().valueText(), change.now().valueText(), change.now().unit());
     }
   }
 

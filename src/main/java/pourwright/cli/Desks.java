@@ -3,6 +3,7 @@ package pourwright.cli;
 import java.time.ZoneId;
 import java.util.List;
 import pourwright.builder.PlanDesk;
+import pourwright.history.ScaleHistory;
 import pourwright.journal.JournalFile;
 import pourwright.web.Desk;
 
@@ -16,6 +17,10 @@ final class Desks {
         new ReviewDesk(journal, ZoneId.systemDefault()),
         new PlanDesk(
             journal.path().resolveSibling("plans"),
-            (title, areSimulated) -> PastRuns.of(journal, title, areSimulated)));
+            (title, areSimulated) -> PastRuns.of(journal, title, areSimulated)),
+        new CheckDesk(
+            new ScaleHistory(journal.path().resolveSibling("scales")),
+            ZoneId.systemDefault(),
+            System::nanoTime));
   }
 }

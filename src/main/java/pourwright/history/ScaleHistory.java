@@ -108,7 +108,10 @@ public final class ScaleHistory {
 
   /** All checks of a scale that can be read, oldest first; a spoilt file is logged and left out. */
   public List<CheckRecord> list(String scale) {
-    Path own = folderOf(scale);
+    return listIn(folderOf(scale));
+  }
+
+  private static List<CheckRecord> listIn(Path own) {
     List<CheckRecord> checks = new ArrayList<>();
     if (Files.isDirectory(own)) {
       try (Stream<Path> files = Files.list(own)) {
@@ -120,6 +123,25 @@ public final class ScaleHistory {
       }
     }
     checks.sort(Comparator.comparing(CheckRecord::at));
+    return checks;
+  }
+
+  /** The newest check of every scale, the newest first. */
+  public List<CheckRecord> listLast() {
+    List<CheckRecord> checks = new ArrayList<>();
+    if (Files.isDirectory(folder)) {
+      try (Stream<Path> scales = Files.list(folder)) {
+        for (Path scale : scales.filter(Files::isDirectory).toList()) {
+          List<CheckRecord> own = listIn(scale);
+          if (!own.isEmpty()) {
+            checks.add(own.get(own.size() - 1));
+          }
+        }
+      } catch (IOException unreadable) {
+        LOG.warn("checks in {} cannot be listed", folder, unreadable);
+      }
+    }
+    checks.sort(Comparator.comparing(CheckRecord::at).reversed());
     return checks;
   }
 

@@ -4,6 +4,7 @@ const PAGES = [
   ["/", "Rehearse"],
   ["/review", "Review"],
   ["/plan", "Plan"],
+  ["/check", "Check"],
 ];
 
 const bar = document.getElementById("bar");

@@ -143,7 +143,15 @@ class PackageMapTest {
               Map.entry("chart", Room.pure()),
               Map.entry(
                   "report",
-                  Room.rim("units", "plan", "compare", "coach", "statistic", "review", "chart")
+                  Room.rim(
+                          "units",
+                          "plan",
+                          "compare",
+                          "coach",
+                          "statistic",
+                          "review",
+                          "check",
+                          "chart")
                       .with("com.openhtmltopdf..", "org.apache.pdfbox..")),
               Map.entry(
                   "journal",
