@@ -6,7 +6,7 @@ import java.util.Locale;
 /** Shown less true weight at each load, with its interval, in a corridor of what is allowed. */
 public final class ErrorChart {
   private static final double WIDTH = Drawing.PAPER_WIDTH;
-  private static final double HEIGHT = 170;
+  private static final double HEIGHT = 130;
   private static final double LEFT = 62;
   private static final double RIGHT = 16;
   private static final double TOP = 12;

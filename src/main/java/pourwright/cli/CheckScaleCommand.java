@@ -38,6 +38,7 @@ import pourwright.device.SessionClock;
 import pourwright.device.catalogue.Profiles;
 import pourwright.history.CheckJson;
 import pourwright.history.ScaleHistory;
+import pourwright.journal.JournalFile;
 import pourwright.record.DataFolder;
 
 /** Is this scale good enough? */
@@ -147,13 +148,17 @@ final class CheckScaleCommand implements Callable<Integer> {
       }
       Job job = new Job(name, kit, thoroughness, demands, history);
       CheckDesk desk = new CheckDesk(history, ZoneId.systemDefault(), System::nanoTime);
-      Optional<LocalPage> page = LocalPage.open(options.page(), List.of(desk), own.getErr());
-      try {
-        page.ifPresent(shown -> own.getErr().println("check: " + shown.address().resolve("/check")));
-        own.getErr().flush();
-        check(job, checked, desk);
-      } finally {
-        page.ifPresent(LocalPage::close);
+      try (JournalFile journal = OpenJournal.in(data, own.getErr())) {
+        Optional<LocalPage> page =
+            LocalPage.open(options.page(), Desks.of(journal, desk), own.getErr());
+        try {
+          page.ifPresent(
+              shown -> own.getErr().println("check: " + shown.address().resolve("/check")));
+          own.getErr().flush();
+          check(job, checked, desk);
+        } finally {
+          page.ifPresent(LocalPage::close);
+        }
       }
       return CommandLine.ExitCode.OK;
     } finally {

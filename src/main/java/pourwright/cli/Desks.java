@@ -13,14 +13,21 @@ final class Desks {
 
   /** All desks; those that look into the journal look into this one. */
   static List<Desk> of(JournalFile journal) {
+    return of(
+        journal,
+        new CheckDesk(
+            new ScaleHistory(journal.path().resolveSibling("scales")),
+            ZoneId.systemDefault(),
+            System::nanoTime));
+  }
+
+  /** All desks, with that of a check under way. */
+  static List<Desk> of(JournalFile journal, CheckDesk check) {
     return List.of(
         new ReviewDesk(journal, ZoneId.systemDefault()),
         new PlanDesk(
             journal.path().resolveSibling("plans"),
             (title, areSimulated) -> PastRuns.of(journal, title, areSimulated)),
-        new CheckDesk(
-            new ScaleHistory(journal.path().resolveSibling("scales")),
-            ZoneId.systemDefault(),
-            System::nanoTime));
+        check);
   }
 }

@@ -15,14 +15,14 @@ public final class CheckSheet {
   private static final String STYLE =
       """
       @page { margin: 12mm 16mm 14mm; }
-      body { font-size: 8.4pt; line-height: 1.25; }
+      body { font-size: 8pt; line-height: 1.2; }
       h1 { font-size: 17pt; margin: 0 0 1mm; }
       h2 { margin: 3mm 0 1mm; font-size: 10pt; }
-      th, td { padding: 0.55mm 1.2mm; }
+      th, td { padding: 0.3mm 1.2mm; }
       p { margin: 0 0 1mm; }
       .overall { font-size: 13pt; font-weight: 700; margin: 2mm 0 1mm; }
       .not-legal { border: 1pt solid #15181d; padding: 1.5mm 2.5mm; margin: 2mm 0 0; font-weight: 700; }
-      .items td:first-child { white-space: nowrap; font-weight: 700; }
+      .items td { padding: 0.5mm 1.2mm; } .items td:first-child { white-space: nowrap; font-weight: 700; }
       figure { margin: 1mm 0; }
       """;
 
@@ -56,16 +56,18 @@ public final class CheckSheet {
             : "Used: " + String.join(", ", check.weights()) + ".");
     html.paragraph(
         "overall",
-        mark(verdict.overall())
-            + " "
-            + verdict.overall().word().toUpperCase(Locale.ROOT)
+        verdict.overall().word().toUpperCase(Locale.ROOT)
             + " for "
             + verdict.demands().title());
     html.startTable("items", "www", "", "found", "to do");
     for (Verdict.Item item : verdict.items()) {
-      html.row(mark(item.grade()) + " " + item.name(), item.finding(), item.advice());
+      html.row(item.name() + ": " + word(item.grade()), item.finding(), item.advice());
     }
     html.endTable();
+    if (chart.isPresent()) {
+      html.heading("Shown less true weight, and what class III allows in use (OIML R 76)");
+      html.chart(chart.get());
+    }
     html.heading("Figures, with 95 % intervals");
     html.startTable("", "wnnww", "", "value", "interval", "unit", "");
     for (Figure figure : check.figures()) {
@@ -73,10 +75,6 @@ public final class CheckSheet {
           figure.name(), figure.valueText(), figure.intervalText(), figure.unit(), figure.note());
     }
     html.endTable();
-    if (chart.isPresent()) {
-      html.heading("Shown less true weight, and what class III allows in use (OIML R 76)");
-      html.chart(chart.get());
-    }
     List<Change> real = changes.stream().filter(Change::isReal).toList();
     for (Change change : real) {
       html.text(
@@ -98,13 +96,10 @@ public final class CheckSheet {
     return new Sheet("User check of " + check.scale(), STYLE, html.body());
   }
 
-  /** A shape for each grade, so that it needs no colour. */
-  private static String mark(Grade grade) {
-    return switch (grade) {
-      case PASS -> "●";
-      case BORDERLINE -> "◐";
-      case FAIL -> "▲";
-      case UNKNOWN -> "–";
-    };
+  /** What is not good stands out by its capitals. */
+  private static String word(Grade grade) {
+    return grade == Grade.FAIL || grade == Grade.BORDERLINE
+        ? grade.word().toUpperCase(Locale.ROOT)
+        : grade.word();
   }
 }
