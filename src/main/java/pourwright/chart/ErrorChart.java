@@ -65,7 +65,7 @@ public final class ErrorChart {
       drawing.text(
           LEFT - 8,
           middle - grams * perGram + 4,
-          String.format(Locale.ROOT, grams == 0 ? "0 g" : "%+.2f g", grams),
+          grams == 0 ? "0 g" : String.format(Locale.ROOT, "%+.2f g", grams),
           Ink.FAINT,
           Drawing.Anchor.END,
           false);
@@ -88,7 +88,7 @@ public final class ErrorChart {
           HEIGHT - 10,
           String.format(Locale.ROOT, "%.0f g", point.loadGrams()),
           Ink.FAINT,
-          point == points.get(points.size() - 1) ? Drawing.Anchor.END : Drawing.Anchor.MIDDLE,
+          point.loadGrams() == most ? Drawing.Anchor.END : Drawing.Anchor.MIDDLE,
           false);
     }
     return drawing.svg();

@@ -125,10 +125,12 @@ final class RehearseCommand implements Callable<Integer> {
     } catch (IllegalArgumentException wrong) {
       throw misuse(String.valueOf(wrong.getMessage()));
     }
-    OptionalDouble lag =
-        lagSeconds == null ? OptionalDouble.empty() : OptionalDouble.of(lagSeconds);
-    if (lag.isPresent() && !(lagSeconds >= 0 && lagSeconds <= KnownLags.MOST_SECONDS)) {
-      throw misuse("--lag-s must be 0 to 10 seconds, not " + lagSeconds);
+    OptionalDouble lag = OptionalDouble.empty();
+    if (lagSeconds != null) {
+      if (!(lagSeconds >= 0 && lagSeconds <= KnownLags.MOST_SECONDS)) {
+        throw misuse("--lag-s must be 0 to 10 seconds, not " + lagSeconds);
+      }
+      lag = OptionalDouble.of(lagSeconds);
     }
     return new LiveRun(own.getOut(), own.getErr(), options, lag).run(ensemble, told);
   }

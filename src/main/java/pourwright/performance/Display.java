@@ -14,7 +14,7 @@ public record Display(double stepGrams, Estimate noise, double leastChangeGrams)
   private static final double TWO_SIDED = 1.959963984540054;
 
   /** How well noise is known that is mostly rounded away (steps); own choice. */
-  private static final double UNSURE_STEPS = 0.1;
+  private static final double UNSURE_STEPS = 0.05;
 
   /**
    * From plateaus of at least three readings each.

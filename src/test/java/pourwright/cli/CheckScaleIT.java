@@ -30,7 +30,7 @@ import pourwright.units.Mass;
 @Timeout(400)
 class CheckScaleIT {
   private static final Duration START_LIMIT = Duration.ofSeconds(90);
-  private static final Duration END_LIMIT = Duration.ofSeconds(300);
+  private static final Duration END_LIMIT = Duration.ofMinutes(5);
   private static final long PERIOD_MILLIS = 50;
   private static final double LAG_SECONDS = 0.15;
   private static final double TOO_MUCH_SHARE = 0.004;
@@ -43,7 +43,7 @@ class CheckScaleIT {
   }
 
   /** A first-order scale that shows 0.4 % too much, and the hand that loads it. */
-  private final class LoadedScale implements Runnable {
+  private static final class LoadedScale implements Runnable {
     private final PseudoTerminal line;
     private final Path talk;
     private final Encoder encoder =
@@ -89,7 +89,7 @@ class CheckScaleIT {
       String fresh = all.substring(read);
       int end = fresh.lastIndexOf('\n') + 1;
       read += end;
-      for (String said : fresh.substring(0, end).split("\n")) {
+      for (String said : fresh.substring(0, end).lines().toList()) {
         if (said.contains("Put on the ")) {
           plan(weight(said), 900);
         } else if (said.contains("Take off the ") && !said.contains("third beat")) {
