@@ -496,10 +496,9 @@ public record Appraisal(
       Plateau up = ups.get(nearest).after();
       Plateau down = downs.get(ups.size() - 2 - nearest).after();
       double difference = down.grams() - zeroAt(down.at()) - (up.grams() - zeroAt(up.at()));
-      UncertaintyBudget budget = UncertaintyBudget.of(
-              scatter(Math.sqrt(2)),
-              rounding(2),
-              crept(up.grams() - zero, down.at() - up.at()));
+      UncertaintyBudget budget =
+          UncertaintyBudget.of(
+              scatter(Math.sqrt(2)), rounding(2), crept(up.grams() - zero, down.at() - up.at()));
       return Optional.of(
           new Corner(
               "at " + plain(Math.rint(up.grams() - zero)) + " g", Estimate.of(difference, budget)));

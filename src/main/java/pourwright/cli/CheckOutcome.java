@@ -44,7 +44,8 @@ record CheckOutcome(
                         one.error().low(),
                         one.error().high(),
                         ScaleClass.III
-                            .largestErrorInService(Mass.ofGrams(one.loadGrams()), Mass.ofGrams(step))
+                            .largestErrorInService(
+                                Mass.ofGrams(one.loadGrams()), Mass.ofGrams(step))
                             .grams()))
             .toList();
     return Optional.of(ErrorChart.draw("shown less true weight at each load", points));

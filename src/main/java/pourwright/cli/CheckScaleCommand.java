@@ -168,11 +168,7 @@ final class CheckScaleCommand implements Callable<Integer> {
 
   /** What is to be done, and for what. */
   private record Job(
-      String scale,
-      Kit kit,
-      Thoroughness thoroughness,
-      Demands demands,
-      ScaleHistory history) {}
+      String scale, Kit kit, Thoroughness thoroughness, Demands demands, ScaleHistory history) {}
 
   private void check(Job job, CheckedScale checked, CheckDesk desk)
       throws Failure, InterruptedException {
@@ -200,10 +196,7 @@ final class CheckScaleCommand implements Callable<Integer> {
             .orElse(List.of());
     CheckOutcome outcome =
         new CheckOutcome(
-            record,
-            Verdict.of(appraisal, job.demands()),
-            changes,
-            CheckOutcome.chart(appraisal));
+            record, Verdict.of(appraisal, job.demands()), changes, CheckOutcome.chart(appraisal));
     desk.conclude(outcome);
     Optional<Failure> unkept = keep(job.history(), record, own.getErr());
     say(own.getOut(), outcome);
@@ -266,8 +259,7 @@ final class CheckScaleCommand implements Callable<Integer> {
         appraisal.notes());
   }
 
-  private static Optional<Failure> keep(
-      ScaleHistory history, CheckRecord record, PrintWriter err) {
+  private static Optional<Failure> keep(ScaleHistory history, CheckRecord record, PrintWriter err) {
     try {
       err.println("kept in " + history.keep(record));
       err.flush();

@@ -94,7 +94,10 @@ final class CheckText {
     for (Change change : real) {
       line(
           "  %-36s %s -> %s %s",
-          change.now().name(), change.before().valueText(), change.now().valueText(), change.now().unit());
+          change.now().name(),
+          change.before().valueText(),
+          change.now().valueText(),
+          change.now().unit());
     }
   }
 

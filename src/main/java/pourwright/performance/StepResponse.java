@@ -32,8 +32,8 @@ public record StepResponse(
   private static final double HAND_SECONDS = 0.06;
 
   /**
-   * People keep a beat with a bias of their own, of this standard uncertainty (s); from memory: taps
-   * come 0.02 to 0.08 s early.
+   * People keep a beat with a bias of their own, of this standard uncertainty (s); from memory:
+   * taps come 0.02 to 0.08 s early.
    */
   private static final double BEAT_BIAS_SECONDS = 0.035;
 
@@ -131,7 +131,8 @@ public record StepResponse(
     Sample middles = Sample.of(afterBeat);
     Contribution beat =
         new Contribution("hand on the beat", middles.standardError(), afterBeat.length - 1.0);
-    Contribution bias = new Contribution("bias on the beat", BEAT_BIAS_SECONDS, Double.POSITIVE_INFINITY);
+    Contribution bias =
+        new Contribution("bias on the beat", BEAT_BIAS_SECONDS, Double.POSITIVE_INFINITY);
     Estimate dead = Estimate.of(middles.mean(), UncertaintyBudget.of(beat, bias, spread, shape));
     // lag and dead time are found from the same edges: what one loses the other gains
     Estimate total = Estimate.of(middles.mean() + lag, UncertaintyBudget.of(beat, bias, hand));

@@ -56,9 +56,7 @@ public final class CheckSheet {
             : "Used: " + String.join(", ", check.weights()) + ".");
     html.paragraph(
         "overall",
-        verdict.overall().word().toUpperCase(Locale.ROOT)
-            + " for "
-            + verdict.demands().title());
+        verdict.overall().word().toUpperCase(Locale.ROOT) + " for " + verdict.demands().title());
     html.startTable("items", "www", "", "found", "to do");
     for (Verdict.Item item : verdict.items()) {
       html.row(item.name() + ": " + word(item.grade()), item.finding(), item.advice());

@@ -6,8 +6,8 @@ import java.util.TreeMap;
 import pourwright.performance.Estimate;
 
 /**
- * How often the stated intervals hold the truth: whole checks of invented scales with flaws of known
- * size. Arguments: how many seeds for each family (200), the first seed (1).
+ * How often the stated intervals hold the truth: whole checks of invented scales with flaws of
+ * known size. Arguments: how many seeds for each family (200), the first seed (1).
  */
 public final class CoverageBench {
   private CoverageBench() {}

@@ -7,7 +7,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import pourwright.check.CoverageBench.Hits;
 
-/** A small part of {@link CoverageBench}: stated intervals hold the truth about as often as said. */
+/**
+ * A small part of {@link CoverageBench}: stated intervals hold the truth about as often as said.
+ */
 class CoverageTest {
   private static final int CHECKS = 5;
   private static final long FIRST_SEED = 5_000;

@@ -90,14 +90,10 @@ enum FlawedFamily {
     }
     truths.put("hysteresis_g", flaws.hysteresis(150, 350));
     double main = 200;
-    truths.put(
-        "corner_front_left_g", -main * (flaws.cornerRightShare() + flaws.cornerBackShare()));
-    truths.put(
-        "corner_back_right_g", main * (flaws.cornerRightShare() + flaws.cornerBackShare()));
-    truths.put(
-        "corner_front_right_g", main * (flaws.cornerRightShare() - flaws.cornerBackShare()));
-    truths.put(
-        "corner_back_left_g", main * (flaws.cornerBackShare() - flaws.cornerRightShare()));
+    truths.put("corner_front_left_g", -main * (flaws.cornerRightShare() + flaws.cornerBackShare()));
+    truths.put("corner_back_right_g", main * (flaws.cornerRightShare() + flaws.cornerBackShare()));
+    truths.put("corner_front_right_g", main * (flaws.cornerRightShare() - flaws.cornerBackShare()));
+    truths.put("corner_back_left_g", main * (flaws.cornerBackShare() - flaws.cornerRightShare()));
     Taken hold =
         measured.of(Part.HOLD).stream()
             .filter(one -> one.ask() instanceof Ask.Hold)
