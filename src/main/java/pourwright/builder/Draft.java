@@ -10,6 +10,7 @@ import pourwright.forecast.Dripper;
 import pourwright.forecast.Filling;
 import pourwright.forecast.Kit;
 import pourwright.forecast.Limits;
+import pourwright.kettle.Deed;
 import pourwright.kettle.Kettle;
 import pourwright.kettle.Room;
 import pourwright.plan.Plan;
@@ -185,11 +186,23 @@ record Draft(Fields fields, Optional<Plan> kept) {
             kit.mass("rinse_g", MOST_GRAMS),
             kit.mass("stays_g", MOST_GRAMS),
             kit.isSet("base"),
-            List.of()),
+            refills(kit)),
         new Limits(
             Flow.ofGramsPerSecond(kit.number("most_flow_g_per_s", 0.1, MOST_FLOW)),
             Duration.ofMillis(Math.round(1_000 * kit.number("limit_s", 0, MOST_SECONDS))),
             kit.number("cooler_c", 0, 50)));
+  }
+
+  /** One refill, where there is one. */
+  private static List<Deed.Refill> refills(Fields kit) throws BadDraft {
+    double grams = kit.findNumber("refill_g", 0, MOST_GRAMS).orElse(0);
+    return grams == 0
+        ? List.of()
+        : List.of(
+            new Deed.Refill(
+                SessionTime.ofSeconds(kit.number("refill_s", 0, MOST_SECONDS)),
+                Mass.ofGrams(grams),
+                kit.number("refill_c", 0, 100)));
   }
 
   private static Dripper dripper(Fields kit) throws BadDraft {

@@ -44,10 +44,15 @@ final class ForecastText {
         forecast.isLearned()
             ? "learned from "
                 + experience.bed().orElseThrow().listSightings().size()
-                + " drained moments of your own"
+                + " drained moments"
             : "a guess (60 g dry after 45 s, give or take half); weigh one on a split rig, or tell"
                 + " one with --drained");
-    line(text, "beverage      %s g", shown(forecast.beverageGrams(), 0));
+    line(
+        text,
+        "beverage      %s g, as the coffee keeps %s g of water per gram%s",
+        shown(forecast.beverageGrams(), 1),
+        shown(experience.keptPerGram(), 2),
+        experience.runs() == 0 ? "" : " in " + runs(experience.runs()));
     forecast
         .extractionPercent()
         .ifPresent(
@@ -88,6 +93,10 @@ final class ForecastText {
       line(text, "pour %d: %s; %s", trouble.pour(), trouble.says(), trouble.fix());
     }
     return text.toString();
+  }
+
+  private static String runs(int count) {
+    return count == 1 ? "one run" : count + " runs";
   }
 
   private static String span(Forecast.Span span) {

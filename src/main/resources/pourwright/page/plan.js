@@ -13,7 +13,7 @@ const FLAT = { across_mm: 75, rim_mm: 60 };
 
 const settings = createSettings();
 let kit = {
-  dripper: "cone", ...CONE, kettle_g: 900, fill_g: 600, stays_g: 60, rinse_g: 100, base: false, heater_w: 1000,
+  dripper: "cone", ...CONE, kettle_g: 900, fill_g: 600, stays_g: 60, rinse_g: 100, base: false, refill_g: 0, refill_s: 90, refill_c: 95, heater_w: 1000,
   loss_w_per_k: 0.6, most_flow_g_per_s: 12, cooler_c: 3, room_c: 21, limit_s: 240, learn: "own",
 };
 let draft = {

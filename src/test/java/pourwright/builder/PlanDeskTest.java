@@ -103,13 +103,32 @@ class PlanDeskTest {
                    {"add_g": 110, "flow_g_per_s": 5, "start": "gap", "seconds": 30}]}
         """;
     JsonNode told = json(tell("foresee", body));
+    assertThat(kinds(told)).contains("kettle_flow", "kettle_short");
+    assertThat(told.path("text").asText()).contains("rig: split", "title: Trial", "water_g: 270");
+    assertThat(askedFor).containsExactly("Trial true");
+  }
+
+  @Test
+  void a_refill_fills_the_kettle() throws IOException {
+    String kit =
+        """
+        , "kit": {"dripper": "cone", "across_mm": 16, "rim_mm": 80, "kettle_g": 900, "fill_g": 250,
+                  "stays_g": 20, "rinse_g": 50, "heater_w": 1000, "loss_w_per_k": 0.6,
+                  "most_flow_g_per_s": 12, "cooler_c": 30, "room_c": 20, "limit_s": 900,
+                  "refill_g": GRAMS, "refill_s": 100, "refill_c": 95}}
+        """;
+    assertThat(kinds(json(tell("foresee", "{" + SHARES + kit.replace("GRAMS", "0")))))
+        .contains("kettle_short");
+    assertThat(kinds(json(tell("foresee", "{" + SHARES + kit.replace("GRAMS", "100")))))
+        .doesNotContain("kettle_short");
+  }
+
+  private static List<String> kinds(JsonNode told) {
     List<String> kinds = new ArrayList<>();
     told.path("forecast")
         .path("troubles")
         .forEach(trouble -> kinds.add(trouble.path("kind").asText()));
-    assertThat(kinds).contains("kettle_flow", "kettle_short");
-    assertThat(told.path("text").asText()).contains("rig: split", "title: Trial", "water_g: 270");
-    assertThat(askedFor).containsExactly("Trial true");
+    return kinds;
   }
 
   @Test

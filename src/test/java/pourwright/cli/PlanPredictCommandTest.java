@@ -90,7 +90,10 @@ class PlanPredictCommandTest {
     Ran ran = predict("--fill-g=250", "--limit-s=60", "--most-flow=5");
     assertThat(ran.status()).isZero();
     assertThat(ran.out())
-        .contains("a guess", "beverage      260 ± 6 g", "water in all")
+        .contains(
+            "a guess",
+            "beverage      260.0 ± 6.0 g, as the coffee keeps 2.00 ± 0.30 g of water per gram\n",
+            "water in all")
         .contains("pour 1: 6.0 g/s is 1.0 g/s more than the kettle gives")
         .contains("g short; fill it with")
         .contains("after the limit of 1:00");

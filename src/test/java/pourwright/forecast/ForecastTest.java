@@ -505,4 +505,62 @@ class ForecastTest {
     assertThat(forecast.pours().get(1).poured().start().seconds()).isGreaterThan(900);
     assertThat(kinds(forecast)).contains(Kind.OVER_TIME).doesNotContain(Kind.DRAINED_OTHERWISE);
   }
+
+  @Test
+  void a_plan_may_leave_things_unsaid() {
+    PlanReading reading =
+        PlanReader.read(
+            """
+            format: 1
+            dose_g: 20
+            water_g: 120
+            pours:
+              - {add_g: 60, flow_g_per_s: 6, start: {at_s: 5}}
+              - {add_g: 60, flow_g_per_s: 6, start: {at_s: 120}}
+            """,
+            "bare");
+    Plan bare = ((PlanReading.Understood) reading).plan();
+    Forecast forecast = Forecast.of(bare, Kit.USUAL, Experience.NONE);
+    assertThat(forecast.kettleCelsius()).isEqualTo(93);
+    assertThat(forecast.extractionPercent()).isEmpty();
+    assertThat(forecast.pours().get(0).poured().start()).isEqualTo(SessionTime.ofSeconds(5));
+  }
+
+  @Test
+  void coffee_that_keeps_all_the_water_gives_no_cup() {
+    Experience experience = Experience.of(Dripper.CONE, DOSE, runs(4, 0, 1));
+    Forecast forecast = Forecast.of(plan(20, pour(30, 6, "at_s: 0")), Kit.USUAL, experience);
+    assertThat(forecast.beverageGrams().value()).isZero();
+    assertThat(forecast.strengthPercent()).contains(new Estimate(0, 0));
+  }
+
+  @Test
+  void a_refill_too_small_for_the_rest_asks_for_more() {
+    Kettle small = new Kettle(Mass.ofGrams(200), 250, 0.6, 4e-4, 1_000);
+    Trouble shortage =
+        trouble(
+            Forecast.of(FIVE, kit(200, small, true, List.of()), Experience.NONE),
+            Kind.KETTLE_SHORT);
+    assertThat(shortage.pour()).isEqualTo(4);
+    assertThat(shortage.fix()).isEqualTo("refill 101 g before it");
+  }
+
+  @Test
+  void a_little_over_the_rim_is_no_trouble() {
+    Plan two = plan(20, pour(50, 6, "at_s: 0"), pour(60, 6, "at_s: 60"));
+    Forecast usual = Forecast.of(two, Kit.USUAL, Experience.NONE);
+    double peak = usual.bedMetres() + usual.pours().get(1).peakMetres();
+    assertThat(kinds(Forecast.of(two, rim(peak - 1e-5), Experience.NONE)))
+        .doesNotContain(Kind.OVERFLOW);
+    assertThat(kinds(Forecast.of(two, rim(peak - 3e-3), Experience.NONE))).contains(Kind.OVERFLOW);
+  }
+
+  private static Kit rim(double metres) {
+    return new Kit(
+        new Dripper(Dripper.CONE.shape(), metres),
+        Kettle.USUAL,
+        Room.USUAL,
+        Filling.USUAL,
+        Limits.USUAL);
+  }
 }
