@@ -61,15 +61,7 @@ public record DrainForecast(Bed bed, Calibration calibration, Water water) {
    * into a modelled one. Measured ones stay.
    */
   public Findings applyTo(Findings findings) {
-    List<Poured> pours = new ArrayList<>();
-    for (Findings.Pour pour : findings.pours()) {
-      if (!pour.end().isAfter(pour.start())
-          || pour.poured().isNegative()
-          || (!pours.isEmpty() && pour.start().isBefore(pours.get(pours.size() - 1).end()))) {
-        return findings; // no brew that a model could run
-      }
-      pours.add(new Poured(pour.start(), pour.end(), pour.poured()));
-    }
+    List<Poured> pours = Poured.listOf(findings);
     if (pours.isEmpty()) {
       return findings;
     }
@@ -91,13 +83,6 @@ public record DrainForecast(Bed bed, Calibration calibration, Water water) {
                           drawdown.afterPour(), drawdown.start(), at, Basis.MODELLED))
               .orElse(drawdown));
     }
-    return new Findings(
-        findings.rig(),
-        findings.pours(),
-        drawdowns,
-        findings.lift(),
-        findings.disturbances(),
-        findings.gaps(),
-        findings.warnings());
+    return findings.withDrawdowns(drawdowns);
   }
 }

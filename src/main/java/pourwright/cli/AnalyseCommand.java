@@ -17,6 +17,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import pourwright.bed.KnownDrainage;
 import pourwright.compare.Comparator;
 import pourwright.compare.Comparison;
 import pourwright.compare.PouredCurve;
@@ -85,6 +86,14 @@ final class AnalyseCommand implements Callable<Integer> {
   private @Nullable Double lagSeconds;
 
   @Option(
+      names = "--drains-like",
+      paramLabel = "TRACE",
+      description =
+          "A recording with a scale under the server, through the same dripper with the same dose "
+              + "and grind; drained moments that were not weighed here are then modelled.")
+  private @Nullable String drainsLike;
+
+  @Option(
       names = "--format",
       paramLabel = "FORMAT",
       defaultValue = "text",
@@ -101,25 +110,46 @@ final class AnalyseCommand implements Callable<Integer> {
         plan == null ? Optional.empty() : Optional.of(PlanFile.read(plan));
     DetectorSettings settings = settings(planFile.map(PlanFile::plan));
 
-    Recorded recorded =
-        Recorded.read(
-            trace,
-            namedRig.or(() -> planFile.map(file -> file.plan().rig())),
-            System.in,
-            () -> Profiles.with(RunOptions.dataFolder(Optional.empty()).profiles()));
+    Recorded recorded = read(trace, namedRig.or(() -> planFile.map(file -> file.plan().rig())));
     List<Curve> curves = recorded.curvesOf(recorded.rig(), trace);
-    Analysis analysis = Analysis.of(recorded.rig(), settings, curves);
+    Findings findings =
+        KnownDrainage.complete(
+            Analysis.of(recorded.rig(), settings, curves).findings(),
+            settings.dose(),
+            likewise(settings));
     Optional<Comparison> comparison =
         planFile.map(
-            file ->
-                Comparator.compare(
-                    file.plan(), analysis.findings(), PouredCurve.of(analysis.findings(), curves)));
+            file -> Comparator.compare(file.plan(), findings, PouredCurve.of(findings, curves)));
     if (format == Format.JSON) {
-      printJson(analysis.findings(), comparison, recorded.notes());
+      printJson(findings, comparison, recorded.notes());
     } else {
-      printText(analysis.findings(), comparison, recorded.notes());
+      printText(findings, comparison, recorded.notes());
     }
     return CommandLine.ExitCode.OK;
+  }
+
+  private static Recorded read(String name, Optional<Rig> asked) throws Failure {
+    return Recorded.read(
+        name,
+        asked,
+        System.in,
+        () -> Profiles.with(RunOptions.dataFolder(Optional.empty()).profiles()));
+  }
+
+  /** What was found in the recording that drains alike. */
+  private List<Findings> likewise(DetectorSettings settings) throws Failure {
+    if (drainsLike == null) {
+      return List.of();
+    }
+    Recorded other = read(drainsLike, Optional.empty());
+    if (other.rig() == Rig.WHOLE) {
+      throw new Failure(
+          drainsLike
+              + ": shows no drawdown; name a recording with a scale under the server (rig split"
+              + " or server)");
+    }
+    return List.of(
+        Analysis.of(other.rig(), settings, other.curvesOf(other.rig(), drainsLike)).findings());
   }
 
   private Rig rigNamed(String word) {

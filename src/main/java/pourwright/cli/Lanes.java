@@ -2,6 +2,7 @@ package pourwright.cli;
 
 import java.util.List;
 import java.util.Optional;
+import pourwright.bed.KnownDrainage;
 import pourwright.compare.Comparator;
 import pourwright.compare.PouredCurve;
 import pourwright.detect.Analysis;
@@ -18,7 +19,11 @@ final class Lanes {
   /** Looks through a kept recording as a live run does at its end; see {@link Analyst}. */
   static Analyst.Found analyse(Rig rig, Optional<Plan> plan, List<Curve> curves) {
     DetectorSettings settings = plan.map(Lanes::settings).orElseGet(DetectorSettings::standard);
-    Analysis analysis = Analysis.of(rig, settings, curves);
+    Analysis heard = Analysis.of(rig, settings, curves);
+    Analysis analysis =
+        new Analysis(
+            heard.announced(),
+            KnownDrainage.complete(heard.findings(), settings.dose(), List.of()));
     return new Analyst.Found(
         analysis,
         plan.map(

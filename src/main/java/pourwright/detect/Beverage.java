@@ -1,6 +1,7 @@
 package pourwright.detect;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import pourwright.units.Mass;
@@ -21,6 +22,7 @@ final class Beverage {
 
   private Beverage() {}
 
+  /** With hindsight. */
   static Optional<Mass> find(
       DetectorSettings settings,
       Track track,
@@ -28,7 +30,7 @@ final class Beverage {
       List<Findings.Pour> pours,
       LiftFit.Lift lift) {
     double water = pours.stream().mapToDouble(pour -> pour.poured().grams()).sum();
-    if (pours.isEmpty() || water <= 0) {
+    if (pours.isEmpty()) {
       return Optional.empty();
     }
     double after = lift.levelAfter() + taken(announced, track, lift.at());
@@ -45,25 +47,45 @@ final class Beverage {
         }
       }
     }
-    settings.server().ifPresent(server -> empties.add(server.grams() - track.baseNanograms * 1e-9));
-    return empties.stream()
+    return of(settings, water, after, empties, track.baseNanograms * 1e-9, lift.removed());
+  }
+
+  /**
+   * From the loads seen.
+   *
+   * @param water poured (g)
+   * @param after load after the lift (g above the first reading)
+   * @param empties loads on which a vessel was then put, one of them the empty server (g)
+   * @param first what the display showed at first (g)
+   * @param removed by the lift (g)
+   */
+  static Optional<Mass> of(
+      DetectorSettings settings,
+      double water,
+      double after,
+      List<Double> empties,
+      double first,
+      double removed) {
+    if (water <= 0) {
+      return Optional.empty();
+    }
+    List<Double> all = new ArrayList<>(empties);
+    settings.server().ifPresent(server -> all.add(server.grams() - first));
+    return all.stream()
         .map(empty -> after - empty)
         .filter(beverage -> beverage > LEAST_SHARE * water && beverage < water + 2)
-        .min(
-            (a, b) ->
-                Double.compare(
-                    Math.abs(a - USUAL_SHARE * water), Math.abs(b - USUAL_SHARE * water)))
-        .or(() -> byDripper(settings, water, lift))
+        .min(Comparator.comparingDouble(beverage -> Math.abs(beverage - USUAL_SHARE * water)))
+        .or(() -> byDripper(settings, water, removed))
         .map(Mass::ofGrams);
   }
 
   private static Optional<Double> byDripper(
-      DetectorSettings settings, double water, LiftFit.Lift lift) {
+      DetectorSettings settings, double water, double removed) {
     if (settings.dripper().isEmpty() || settings.dose().isEmpty()) {
       return Optional.empty();
     }
     double dry = settings.dripper().get().grams() + settings.dose().get().grams();
-    double beverage = water - (lift.removed() - dry);
+    double beverage = water - (removed - dry);
     return beverage > 0 && beverage <= water ? Optional.of(beverage) : Optional.empty();
   }
 

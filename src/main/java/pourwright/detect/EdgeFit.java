@@ -23,7 +23,7 @@ final class EdgeFit {
   private final boolean isStart;
   private final double[] t;
   private final double[] m;
-  private final double noise;
+  private final double[] weight;
   private final double flowGuess;
   private Kernel kernel = Kernel.Kind.ONE_STAGE.of(0.1);
   private double push;
@@ -38,14 +38,17 @@ final class EdgeFit {
    * @param isStart whether the flow begins here, else it ends
    * @param t times (s)
    * @param m masses, drift of the rest removed (g)
-   * @param noise of one reading (g)
+   * @param noise of each reading, the hand's unevenness included (g)
    * @param flowGuess about the flow (g/s)
    */
-  EdgeFit(boolean isStart, double[] t, double[] m, double noise, double flowGuess) {
+  EdgeFit(boolean isStart, double[] t, double[] m, double[] noise, double flowGuess) {
     this.isStart = isStart;
     this.t = t;
     this.m = m;
-    this.noise = noise;
+    this.weight = new double[t.length];
+    for (int i = 0; i < t.length; i++) {
+      weight[i] = 1 / (noise[i] * noise[i]);
+    }
     this.flowGuess = Math.max(0.5, flowGuess);
   }
 
@@ -143,6 +146,7 @@ final class EdgeFit {
     if (ramp < SHORTEST_RAMP || ramp > LONGEST_RAMP) {
       return Double.POSITIVE_INFINITY;
     }
+    double sum = 0;
     double sFF = 0;
     double sFG = 0;
     double sGG = 0;
@@ -181,29 +185,31 @@ final class EdgeFit {
         f = s1 - (a2 - b2) / ramp + push * (1 - (a1 - b1) / ramp);
         g = s2 - a2 + push * (s1 - a1);
       }
-      sF += f;
-      sG += g;
-      sY += y;
-      sFF += f * f;
-      sFG += f * g;
-      sGG += g * g;
-      sFY += f * y;
-      sGY += g * y;
-      sYY += y * y;
+      double w = weight[i];
+      sum += w;
+      sF += w * f;
+      sG += w * g;
+      sY += w * y;
+      sFF += w * f * f;
+      sFG += w * f * g;
+      sGG += w * g * g;
+      sFY += w * f * y;
+      sGY += w * g * y;
+      sYY += w * y * y;
     }
-    double ff = sFF - sF * sF / n + 1e-12;
-    double fg = sFG - sF * sG / n;
-    double spread = FLOW_DRIFT * flowGuess / noise;
-    double gg = sGG - sG * sG / n + 1 / (spread * spread);
-    double fy = sFY - sF * sY / n;
-    double gy = sGY - sG * sY / n;
+    double ff = sFF - sF * sF / sum + 1e-9;
+    double fg = sFG - sF * sG / sum;
+    double spread = FLOW_DRIFT * flowGuess;
+    double gg = sGG - sG * sG / sum + 1 / (spread * spread);
+    double fy = sFY - sF * sY / sum;
+    double gy = sGY - sG * sY / sum;
     double det = ff * gg - fg * fg;
     flow = (fy * gg - gy * fg) / det;
     flowDrift = (gy * ff - fy * fg) / det;
-    level = base + (sY - flow * sF - flowDrift * sG) / n;
-    double squares = sYY - sY * sY / n - flow * fy - flowDrift * gy;
+    level = base + (sY - flow * sF - flowDrift * sG) / sum;
+    double squares = sYY - sY * sY / sum - flow * fy - flowDrift * gy;
     double prior = (logRamp - Math.log(USUAL_RAMP)) / RAMP_LOG_SPREAD;
-    return squares / (noise * noise) + prior * prior + (flow < 0 ? 1e6 : 0);
+    return squares + prior * prior + (flow < 0 ? 1e6 : 0);
   }
 
   /** How many readings it has to go by. */

@@ -1,5 +1,7 @@
 package pourwright.detect;
 
+import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import pourwright.units.Mass;
 import pourwright.units.SessionTime;
@@ -20,9 +22,11 @@ final class Evidence {
   private final Signal signal;
   private final DetectorSettings settings;
   private final OptionalDouble givenLag;
+  private final LagEstimate learnedLag;
   private final long baseNanos;
   private final long baseNanograms;
 
+  private final LeastSquares sums = new LeastSquares();
   private double riseAt;
   private double riseSlope;
   private double riseScore;
@@ -40,11 +44,13 @@ final class Evidence {
       Signal signal,
       DetectorSettings settings,
       OptionalDouble givenLag,
+      LagEstimate learnedLag,
       long baseNanos,
       long baseNanograms) {
     this.signal = signal;
     this.settings = settings;
     this.givenLag = givenLag;
+    this.learnedLag = learnedLag;
     this.baseNanos = baseNanos;
     this.baseNanograms = baseNanograms;
   }
@@ -66,6 +72,11 @@ final class Evidence {
 
   SessionTime moment(double seconds) {
     return SessionTime.ofNanos(Math.max(0, baseNanos + Math.round(seconds * 1e9)));
+  }
+
+  /** A moment as seconds since the first reading. */
+  double seconds(SessionTime at) {
+    return (at.nanos() - baseNanos) * 1e-9;
   }
 
   /** The arrival of the newest reading. */
@@ -90,9 +101,34 @@ final class Evidence {
     return signal.binSeconds();
   }
 
-  /** Lag given by the brewer (s), else 0. */
+  /** Lag given by the brewer or learned so far (s), 0 before it is known. */
   double lag() {
-    return givenLag.orElse(0);
+    return givenLag.isPresent() ? givenLag.getAsDouble() : learnedLag.seconds().orElse(0);
+  }
+
+  boolean knowsLag() {
+    return givenLag.isPresent() || learnedLag.seconds().isPresent();
+  }
+
+  /** Whether the stop sought last is the end at this moment. */
+  boolean isStop(SessionTime end) {
+    return stopScore > 0 && Math.abs(seconds(end) - (stopAt - lag())) < 1e-6;
+  }
+
+  /** A dripper with its wet bed weighs no less (g). */
+  double leastLift() {
+    return Judgement.leastLift(settings);
+  }
+
+  /** What is left in the server when {@code removed} has gone and {@code after} is shown (g). */
+  Optional<Mass> findBeverage(Ledger ledger, double after, double removed) {
+    return Beverage.of(
+        settings,
+        ledger.settled(),
+        after + ledger.load().taken(),
+        ledger.load().empties(),
+        baseNanograms * 1e-9,
+        removed);
   }
 
   /** More ground coffee than that is not tipped in (g). */
@@ -189,21 +225,12 @@ final class Evidence {
     }
     double origin = now();
     double base = mass();
-    double tx = 0;
-    double txx = 0;
-    double ty = 0;
-    double txy = 0;
+    sums.clear();
     for (int back = 0; back < bins; back++) {
-      double x = signal.time(back) - origin;
-      double y = signal.mass(back) - base;
-      tx += x;
-      txx += x * x;
-      ty += y;
-      txy += x * y;
+      sums.add(signal.time(back) - origin, signal.mass(back) - base);
     }
-    double vx = txx - tx * tx / bins;
-    double cxy = txy - tx * ty / bins;
-    double lineGain = vx > 0 ? cxy * cxy / vx : 0;
+    double ty = sums.sumY();
+    double lineGain = sums.slope() * sums.covariance();
     double sx = 0;
     double sxx = 0;
     double sy = 0;
@@ -268,27 +295,14 @@ final class Evidence {
     }
     double origin = now();
     double base = mass();
-    double sx = 0;
-    double sxx = 0;
-    double sy = 0;
-    double sxy = 0;
-    double syy = 0;
+    sums.clear();
     for (int back = 0; back < bins; back++) {
-      double x = signal.time(back) - origin;
-      double y = signal.mass(back) - base;
-      sx += x;
-      sxx += x * x;
-      sy += y;
-      sxy += x * y;
-      syy += y * y;
+      sums.add(signal.time(back) - origin, signal.mass(back) - base);
     }
-    double vx = sxx - sx * sx / bins;
-    double cxy = sxy - sx * sy / bins;
-    double vy = syy - sy * sy / bins;
     lineSpan = origin - signal.time(bins - 1);
-    lineSlope = vx > 0 ? cxy / vx : 0;
-    lineEnd = base + sy / bins - lineSlope * sx / bins;
-    lineScatter = Math.sqrt(Math.max(0, vy - lineSlope * cxy) / (bins - 2));
+    lineSlope = sums.slope();
+    lineEnd = base + sums.intercept();
+    lineScatter = Math.sqrt(sums.residual() / (bins - 2));
     return true;
   }
 
@@ -340,8 +354,14 @@ final class Evidence {
     return signal.zeroedAt();
   }
 
-  double zeroTook() {
-    return signal.zeroTook();
+  /** By how much it fell to zero, all times since {@code since} (g). */
+  double zeroTook(double since) {
+    return signal.zeroTook(since);
+  }
+
+  /** Each time that it did, oldest first: when (s) and by how much (g). */
+  List<double[]> listZeros(double since) {
+    return signal.listZeros(since);
   }
 
   /** How long the signal has been watched without a break (s). */
@@ -380,6 +400,30 @@ final class Evidence {
       }
     }
     return Math.max(0, high - low);
+  }
+
+  /** Lowest bin since {@code from} (g). */
+  double lowest(double from) {
+    double low = Double.POSITIVE_INFINITY;
+    for (int back = 0; back < signal.size() && signal.time(back) >= from; back++) {
+      low = Math.min(low, signal.mass(back));
+    }
+    return low;
+  }
+
+  /** How often the bins since {@code from} swing from one side of their mean to the other. */
+  int swings(double from) {
+    double mean = level(from, now());
+    double least = Judgement.SWING_SHARE * range(from, now());
+    int swings = 0;
+    int side = 0;
+    for (int back = 0; back < signal.size() && signal.time(back) >= from; back++) {
+      double off = signal.mass(back) - mean;
+      int sideNow = off > least ? 1 : off < -least ? -1 : side;
+      swings += side != 0 && sideNow != side ? 1 : 0;
+      side = sideNow;
+    }
+    return swings;
   }
 
   /**

@@ -31,6 +31,15 @@ public record Findings(
     warnings = List.copyOf(warnings);
   }
 
+  /** The same with other drawdowns. */
+  public Findings withDrawdowns(List<Drawdown> others) {
+    return new Findings(rig, pours, others, lift, disturbances, gaps, warnings);
+  }
+
+  public Findings withWarnings(List<String> others) {
+    return new Findings(rig, pours, drawdowns, lift, disturbances, gaps, others);
+  }
+
   /**
    * One pour.
    *

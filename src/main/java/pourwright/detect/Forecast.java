@@ -6,10 +6,21 @@ import pourwright.units.Mass;
 
 /** Builds the {@link Outlook} from a watch: what is, and where it would come to rest. */
 final class Forecast {
-  /** Water that still comes after the brewer stops, as time at the present flow (s); prior. */
-  private static final double RUN_ON_SECONDS = 0.35;
+  /**
+   * Push of the jet beyond the water in the air, as time of flow (s): speed at the spout over g,
+   * for about a third of a metre a second. It ends with the pour.
+   */
+  private static final double PUSH_SECONDS = 0.03;
 
-  private static final double RUN_ON_UNCERTAINTY_SECONDS = 0.2;
+  private static final double PUSH_UNCERTAINTY_SECONDS = 0.03;
+
+  /** Lag of a scale of which nothing is known yet, and how little that says (s). */
+  static final double USUAL_LAG_SECONDS = 0.12;
+
+  private static final double LAG_UNCERTAINTY_SECONDS = 0.1;
+
+  /** Of a lag that was measured (s). */
+  private static final double MEASURED_LAG_UNCERTAINTY_SECONDS = 0.03;
 
   private Forecast() {}
 
@@ -21,10 +32,19 @@ final class Forecast {
     double inThisPour = 0;
     Optional<Outlook.Landing> landing = Optional.empty();
     if (watch.phase() instanceof Phase.Pouring pouring) {
-      inThisPour = e.lineEnd() - pouring.base();
+      double sinceBin = Math.max(0, signal.newest() - e.now());
+      inThisPour = e.lineEnd() + Math.max(0, flow) * sinceBin - pouring.base();
       double moving = Math.max(0, flow);
-      double more = moving * (e.lag() + RUN_ON_SECONDS);
-      double uncertainty = Math.hypot(e.noise(), moving * RUN_ON_UNCERTAINTY_SECONDS);
+      StoppingHabit habit = watch.habit();
+      double lag = e.knowsLag() ? e.lag() : USUAL_LAG_SECONDS;
+      double lagDoubt = e.knowsLag() ? MEASURED_LAG_UNCERTAINTY_SECONDS : LAG_UNCERTAINTY_SECONDS;
+      double coming = lag + habit.seconds() - PUSH_SECONDS;
+      double doubt =
+          Math.hypot(Math.hypot(habit.spreadSeconds(), PUSH_UNCERTAINTY_SECONDS), lagDoubt);
+      double more = moving * coming;
+      double fit = Math.hypot(e.noise(), e.lineScatter());
+      double uncertainty =
+          Math.hypot(Math.hypot(fit, moving * doubt), Math.abs(coming) * e.lineSlopeError());
       landing =
           Optional.of(
               new Outlook.Landing(

@@ -49,13 +49,22 @@ public final class Hindsight {
         whole
             .map(track -> seenLanding(settings, track, server, gaps, announced))
             .or(() -> server.map(track -> seenRunningOut(settings, track, announced)))
-            .orElseGet(() -> new Found(List.of(), List.of(), Optional.empty()));
-    return new Findings(
-        rig, found.pours(), found.drawdowns(), found.lift(), disturbances, gaps, List.of());
+            .orElseGet(
+                () -> new Found(List.of(), List.of(), Optional.empty(), OptionalDouble.empty()));
+    Findings bare =
+        new Findings(
+            rig, found.pours(), found.drawdowns(), found.lift(), disturbances, gaps, List.of());
+    return bare.withWarnings(Remarks.of(whole, server, found.lag(), bare));
   }
 
+  /**
+   * @param lag of the leading scale (s); empty where it is only a guess
+   */
   private record Found(
-      List<Findings.Pour> pours, List<Findings.Drawdown> drawdowns, Optional<Findings.Lift> lift) {}
+      List<Findings.Pour> pours,
+      List<Findings.Drawdown> drawdowns,
+      Optional<Findings.Lift> lift,
+      OptionalDouble lag) {}
 
   private static Optional<Track> track(List<Curve> curves, Place place) {
     return curves.stream()
@@ -70,9 +79,10 @@ public final class Hindsight {
       Track track,
       Optional<Track> server,
       List<Findings.Gap> gaps,
-      List<PourEvent> announced) {
+      List<PourEvent> said) {
+    List<PourEvent> announced = TareFit.measured(said, track);
     List<PourRefiner.Step> steps = steps(announced, track);
-    Optional<LiftFit.Lift> rough = LiftFit.find(track, announced);
+    Optional<LiftFit.Lift> rough = LiftFit.find(settings, track, announced);
     double liftAt = rough.map(LiftFit.Lift::at).orElse(Double.POSITIVE_INFINITY);
     OptionalDouble given = settings.lagSeconds(Place.WHOLE);
     Optional<Kernel> kernel =
@@ -99,7 +109,8 @@ public final class Hindsight {
                 new Findings.Lift(
                     track.moment(found.at()),
                     Mass.ofGrams(found.removed()),
-                    Beverage.find(settings, track, announced, pours, found))));
+                    Beverage.find(settings, track, announced, pours, found))),
+        kernel.isPresent() ? OptionalDouble.of(kernel.get().lag()) : OptionalDouble.empty());
   }
 
   /** Under the server alone, pours are inferred from what runs out. */
@@ -145,7 +156,10 @@ public final class Hindsight {
     }
     double lag = settings.lagSeconds(Place.SERVER).orElse(USUAL_LAG);
     return new Found(
-        pours, measured(pours, track, outflow, lag, Optional.empty()), Optional.empty());
+        pours,
+        measured(pours, track, outflow, lag, Optional.empty()),
+        Optional.empty(),
+        settings.lagSeconds(Place.SERVER));
   }
 
   private static List<Findings.Drawdown> measured(

@@ -59,7 +59,7 @@ final class Judgement {
   static final double STILL_RISING = 0.6;
 
   /** The hold after the last water before an end is announced (s): a pause of 1 s is no end. */
-  static final double HOLD_SECONDS = 1.0;
+  static final double HOLD_SECONDS = 1.03;
 
   /** Two pours are at least 3 s apart; what resumes sooner than this is the same pour (s). */
   static final double SAME_POUR_SECONDS = 2.0;
@@ -84,7 +84,7 @@ final class Judgement {
   /** A scale that swings overshoots a step by this much of it, and takes so long to be over it. */
   static final double OVERSHOOT_SHARE = 0.05;
 
-  static final double RECOVERY_SECONDS = 3;
+  static final double RECOVERY_SECONDS = 2;
 
   /** Longer than that, a weight that came back was a lean and no bump (s). */
   static final double LONGEST_BUMP = 1.0;
@@ -97,8 +97,16 @@ final class Judgement {
 
   static final double LEAST_TARE = 2.0;
 
-  /** Lightest thing taken for a dripper with its wet bed (g). */
-  static final double LEAST_LIFT = 40;
+  /** A dose of which nothing was said is hardly less than that (g); common practice, no source. */
+  static final double LEAST_DOSE = 10;
+
+  /** The wet bed weighs at least so many doses: coffee keeps its own mass of water and more. */
+  static final double DOSES_OF_A_WET_BED = 2;
+
+  /** A swing reaches this part of the whole movement to either side. */
+  static final double SWING_SHARE = 0.2;
+
+  static final int LEAST_SWINGS = 3;
 
   /** What gained less across a gap is no pour (g). */
   static final double LEAST_POUR = 3;
@@ -126,7 +134,7 @@ final class Judgement {
   }
 
   static boolean rose(Evidence e, double level) {
-    return e.mass() - level > LEAST_LIFT / 2;
+    return e.mass() - level > e.leastLift() / 2;
   }
 
   /** Level before a change at {@code time} (g). */
@@ -278,11 +286,40 @@ final class Judgement {
         && earlier > 0.5 * recent;
   }
 
-  /** The display went to zero at once, or slowly came to rest there. */
-  static boolean isTare(Evidence e, double since, double change) {
+  /**
+   * The least that a lift takes off: the dripper with the dry dose where they are known, else the
+   * wet bed alone (g).
+   */
+  static double leastLift(DetectorSettings settings) {
+    double dose = settings.dose().map(Mass::grams).orElse(LEAST_DOSE);
+    return settings
+        .dripper()
+        .map(dripper -> dripper.grams() + dose)
+        .orElse(DOSES_OF_A_WET_BED * dose);
+  }
+
+  /** What it was when the weight left and came back. */
+  static Disturbance.Kind kindOfReturn(Evidence e, double since, double before) {
+    double until = e.now() - SMOOTH_SECONDS;
+    if (until - since < LONGEST_BUMP) {
+      return Disturbance.Kind.BUMP;
+    }
+    if (before - e.lowest(since) > e.leastLift()) {
+      return Disturbance.Kind.VESSEL_LIFTED;
+    }
+    return e.swings(since) >= LEAST_SWINGS ? Disturbance.Kind.SWIRL : Disturbance.Kind.LEAN;
+  }
+
+  /**
+   * The display went to zero at once. Before the first pour it may also have come to rest there
+   * slowly; later that is a rig taken off a scale that was never tared.
+   */
+  static boolean isTare(Evidence e, double since, double change, boolean hasPoured) {
+    if (e.isZeroedSince(since)) {
+      return !hasPoured || change > -LEAST_TARE || e.zeroTook(since) > -change / 2;
+    }
     double near = Math.max(0.3, Math.max(e.resolution(), 3 * e.noise()));
-    return e.isZeroedSince(since)
-        || (Math.abs(change) > LEAST_TARE && Math.abs(e.displayed(e.lineEnd())) < near);
+    return !hasPoured && Math.abs(change) > LEAST_TARE && Math.abs(e.displayed(e.lineEnd())) < near;
   }
 
   /** Levels nearer than that are the same (g). */

@@ -2,7 +2,8 @@ package pourwright.detect;
 
 /**
  * How a scale smooths: what it shows when the load steps, ramps or bends at time 0. The shapes are
- * those that scales are built with: one or two RC stages, one or two moving averages.
+ * those that scales are built with: one or two RC stages, one or two moving averages, a platform
+ * that swings before it rests.
  */
 sealed interface Kernel {
   /** Mean delay (s). */
@@ -25,7 +26,8 @@ sealed interface Kernel {
     ONE_STAGE,
     TWO_STAGES,
     ONE_AVERAGE,
-    TWO_AVERAGES;
+    TWO_AVERAGES,
+    SWINGING;
 
     Kernel of(double lagSeconds) {
       double lag = Math.max(1e-3, lagSeconds);
@@ -34,6 +36,7 @@ sealed interface Kernel {
         case TWO_STAGES -> new TwoStages(lag);
         case ONE_AVERAGE -> new OneAverage(lag);
         case TWO_AVERAGES -> new TwoAverages(lag);
+        case SWINGING -> new Swinging(lag);
       };
     }
   }
@@ -134,6 +137,46 @@ sealed interface Kernel {
     @Override
     public double halfSquare() {
       return 7 * lag * lag / 12;
+    }
+  }
+
+  /** Second order with a damping of 0.72: it overshoots a step by four hundredths. */
+  record Swinging(double lag) implements Kernel {
+    private static final double DAMPING = 0.72;
+    private static final double SWAY = Math.sqrt(1 - DAMPING * DAMPING);
+
+    private double frequency() {
+      return 2 * DAMPING / lag;
+    }
+
+    private double fading(double x, double cosine, double sine) {
+      double w = frequency();
+      double turn = SWAY * w * x;
+      return Math.exp(-DAMPING * w * x) * (cosine * Math.cos(turn) + sine * Math.sin(turn));
+    }
+
+    @Override
+    public double step(double x) {
+      return x <= 0 ? 0 : 1 - fading(x, 1, DAMPING / SWAY);
+    }
+
+    @Override
+    public double ramp(double x) {
+      double sine = (2 * DAMPING * DAMPING - 1) / (frequency() * SWAY);
+      return x <= 0 ? 0 : x - lag + fading(x, lag, sine);
+    }
+
+    @Override
+    public double bend(double x) {
+      double w = frequency();
+      double sine = (lag - DAMPING * w * halfSquare()) / (SWAY * w);
+      return x <= 0 ? 0 : x * x / 2 - lag * x + halfSquare() + fading(x, -halfSquare(), sine);
+    }
+
+    @Override
+    public double halfSquare() {
+      double w = frequency();
+      return (4 * DAMPING * DAMPING - 1) / (w * w);
     }
   }
 

@@ -1,5 +1,8 @@
 package pourwright.detect;
 
+import java.util.ArrayList;
+import java.util.List;
+
 /**
  * What a phase hands to the next: the brew so far.
  *
@@ -10,6 +13,7 @@ package pourwright.detect;
  * @param endSaid whether the end of the last pour has been announced; it is not said twice
  * @param placed what was put on the rig since the first pour and is still there (g)
  * @param grounds what is known of the coffee
+ * @param load what the display has not shown for long
  */
 record Ledger(
     int pours,
@@ -18,9 +22,10 @@ record Ledger(
     double lastStop,
     boolean endSaid,
     double placed,
-    Grounds grounds) {
+    Grounds grounds,
+    Load load) {
   static final Ledger EMPTY =
-      new Ledger(0, 0, 0, Double.NEGATIVE_INFINITY, false, 0, Grounds.POSSIBLE);
+      new Ledger(0, 0, 0, Double.NEGATIVE_INFINITY, false, 0, Grounds.POSSIBLE, Load.NONE);
 
   /** Whether ground coffee may still be tipped in, and from which flow on a rise may be that. */
   enum Grounds {
@@ -54,38 +59,77 @@ record Ledger(
   }
 
   /** Something of {@code grams} was put on the rig before the first pour. */
-  Ledger prepared(double grams, double mostDose) {
+  Ledger prepared(double grams, double before, double mostDose) {
     if (pours > 0 || grams < mostDose / 5) {
       return this;
     }
     boolean isVessel = grams > Judgement.DOSES_OF_A_VESSEL * mostDose;
-    return with(isVessel ? Grounds.EXPECTED : Grounds.IN);
+    Grounds known = isVessel ? Grounds.EXPECTED : Grounds.IN;
+    Load now = isVessel ? load.withEmpty(before) : load;
+    return new Ledger(pours, settled, lastBase, lastStop, endSaid, placed, known, now);
   }
 
   Ledger with(Grounds known) {
-    return new Ledger(pours, settled, lastBase, lastStop, endSaid, placed, known);
+    return new Ledger(pours, settled, lastBase, lastStop, endSaid, placed, known, load);
+  }
+
+  /** A tare took so much off the display (g). */
+  Ledger tared(double grams) {
+    return new Ledger(
+        pours, settled, lastBase, lastStop, endSaid, placed, grounds, load.tared(grams));
+  }
+
+  /**
+   * The load since the first reading, tares added back.
+   *
+   * @param taken what tares took off the display (g)
+   * @param empties the loads on which vessels were then put (g)
+   */
+  record Load(double taken, List<Double> empties) {
+    static final Load NONE = new Load(0, List.of());
+
+    Load {
+      empties = List.copyOf(empties);
+    }
+
+    Load tared(double grams) {
+      return new Load(taken + grams, empties);
+    }
+
+    Load withEmpty(double level) {
+      List<Double> more = new ArrayList<>(empties);
+      more.add(level + taken);
+      return new Load(taken, more);
+    }
   }
 
   Ledger started() {
-    return new Ledger(pours + 1, settled, lastBase, lastStop, false, placed, Grounds.IN);
+    return new Ledger(pours + 1, settled, lastBase, lastStop, false, placed, Grounds.IN, load);
   }
 
   Ledger stopped(double base, double stop, double water) {
-    return new Ledger(pours, settled + water, base, stop, true, placed, grounds);
+    return new Ledger(pours, settled + water, base, stop, true, placed, grounds, load);
   }
 
   /** The last pour goes on: its {@code water} is no longer settled. */
   Ledger resumed(double water) {
-    return new Ledger(pours, settled - water, lastBase, lastStop, endSaid, placed, grounds);
+    return new Ledger(pours, settled - water, lastBase, lastStop, endSaid, placed, grounds, load);
   }
 
   /** The display moved by {@code change} without water: levels kept from before move along. */
   Ledger shifted(double change) {
-    return new Ledger(pours, settled, lastBase + change, lastStop, endSaid, placed, grounds);
+    return new Ledger(pours, settled, lastBase + change, lastStop, endSaid, placed, grounds, load);
   }
 
   Ledger placed(double grams) {
     return new Ledger(
-        pours, settled, lastBase + grams, lastStop, endSaid, Math.max(0, placed + grams), grounds);
+        pours,
+        settled,
+        lastBase + grams,
+        lastStop,
+        endSaid,
+        Math.max(0, placed + grams),
+        grounds,
+        load);
   }
 }

@@ -8,6 +8,9 @@ final class LiftFit {
   /** A lift takes no longer (s). */
   private static final double LONGEST = 1.5;
 
+  /** Lags after which a step has settled to a thousandth or so. */
+  private static final double SETTLING_LAGS = 6;
+
   private static final double WORST_MISFIT = 10;
   private static final double LEVEL_SECONDS = 2.5;
 
@@ -16,7 +19,7 @@ final class LiftFit {
   /** The lift (s, g). */
   record Lift(double at, double removed, double levelAfter) {}
 
-  static Optional<Lift> find(Track track, List<PourEvent> announced) {
+  static Optional<Lift> find(DetectorSettings settings, Track track, List<PourEvent> announced) {
     double from = Double.NEGATIVE_INFINITY;
     for (PourEvent event : announced) {
       if (event instanceof PourEvent.DripperLifted lifted) {
@@ -26,11 +29,13 @@ final class LiftFit {
         from = Math.max(from, track.seconds(started.at()));
       }
     }
-    return lastFall(track, from, announced).flatMap(at -> fit(track, at));
+    return lastFall(track, from, announced, Judgement.leastLift(settings))
+        .flatMap(at -> fit(track, at));
   }
 
   /** The last big fall after the last pour began from which the weight never came back. */
-  private static Optional<Double> lastFall(Track track, double from, List<PourEvent> announced) {
+  private static Optional<Double> lastFall(
+      Track track, double from, List<PourEvent> announced, double least) {
     int n = track.size();
     if (n < 5 || Double.isInfinite(from)) {
       return Optional.empty();
@@ -50,30 +55,55 @@ final class LiftFit {
         at = track.time(i);
       }
       boolean isPassed = !Double.isNaN(at) && at - track.time(i) > LONGEST;
-      if (isPassed && steepest > Judgement.LEAST_LIFT) {
+      if (isPassed && steepest > least) {
         break;
       }
     }
     double found = at;
-    boolean isTare =
+    boolean isExplained =
         announced.stream()
             .anyMatch(
                 event ->
-                    event instanceof PourEvent.Tared
+                    (event instanceof PourEvent.Tared
+                            || (event instanceof PourEvent.Disturbed disturbed
+                                && disturbed.kind() == Disturbance.Kind.OBJECT_REMOVED))
                         && Math.abs(track.seconds(event.at()) - found) < LONGEST);
-    return steepest < Judgement.LEAST_LIFT || isTare ? Optional.empty() : Optional.of(at);
+    return steepest < least || isExplained ? Optional.empty() : Optional.of(at);
   }
 
   /** The same lift with the scale's lag taken off. */
   static Lift refined(Track track, Lift lift, Kernel kernel) {
     StepFit step = new StepFit(track, lift.at(), Double.POSITIVE_INFINITY);
+    double at = lift.at() - 0.7 * kernel.lag();
     if (step.isUsable()) {
       StepFit.Fit fit = step.fit(kernel);
       if (fit.misfit() < WORST_MISFIT && Math.abs(fit.at()) < 3 * kernel.lag() + 0.2) {
-        return new Lift(lift.at() + fit.at(), lift.removed(), lift.levelAfter());
+        at = lift.at() + fit.at();
       }
     }
-    return new Lift(lift.at() - 0.7 * kernel.lag(), lift.removed(), lift.levelAfter());
+    return settled(track, lift, kernel, at);
+  }
+
+  /** Takes off what a slow scale still had to fall when the level after the lift was taken. */
+  private static Lift settled(Track track, Lift lift, Kernel kernel, double at) {
+    double from =
+        Math.min(at + Math.max(LONGEST, SETTLING_LAGS * kernel.lag()), track.last() - 0.5);
+    double sum = 0;
+    double settled = 0;
+    int n = 0;
+    for (int i = track.indexAt(from);
+        i < track.size() && track.time(i) < from + LEVEL_SECONDS;
+        i++) {
+      sum += track.mass(i);
+      settled += kernel.step(track.time(i) - at);
+      n++;
+    }
+    if (n == 0 || settled < 0.9 * n) {
+      return new Lift(at, lift.removed(), lift.levelAfter());
+    }
+    double before = lift.levelAfter() + lift.removed();
+    double removed = (before - sum / n) / (settled / n);
+    return new Lift(at, removed, before - removed);
   }
 
   private static Optional<Lift> fit(Track track, double near) {

@@ -17,6 +17,9 @@ final class Outflow {
   /** More than a bed lets through (g/s): something was put down. */
   private static final double MOST_OUTFLOW = 15;
 
+  /** Stretches before the next pour or the lift that may be dry (s). */
+  private static final double[] LAST_STRETCHES = {0.7, 0.5, 0.35};
+
   private static final double[] TAILS = {0.6, 1.2, 2.4};
 
   private final Track track;
@@ -108,6 +111,18 @@ final class Outflow {
       if (quiet * GRID > 0.5) {
         double rough = (k - quiet) * GRID;
         return Optional.of(hasRun ? kink(rough, from, to) : from);
+      }
+    }
+    return hasRun ? drainedJustBefore(from, to, limit) : Optional.empty();
+  }
+
+  /** A bed that ran dry in the last half second leaves only a short stretch without flow. */
+  private Optional<Double> drainedJustBefore(double from, double to, double limit) {
+    for (double reach : LAST_STRETCHES) {
+      Track.Line last = track.line(to - reach, to);
+      double error = track.noise() * Math.sqrt(12 * track.period() / (reach * reach * reach));
+      if (last.readings() >= 4 && error < limit && last.slope() < limit) {
+        return Optional.of(kink(to - reach, from, to));
       }
     }
     return Optional.empty();

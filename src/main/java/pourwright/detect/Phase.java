@@ -1,13 +1,10 @@
 package pourwright.detect;
 
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
-import pourwright.detect.PourEvent.Disturbed;
 import pourwright.detect.PourEvent.DripperLifted;
 import pourwright.detect.PourEvent.PourEnded;
 import pourwright.detect.PourEvent.PourStarted;
 import pourwright.detect.PourEvent.ReadingsMissed;
-import pourwright.detect.PourEvent.Tared;
 import pourwright.rig.Place;
 
 /**
@@ -16,7 +13,8 @@ import pourwright.rig.Place;
  *
  * <p>{@code null} as an answer means: stay, nothing to say.
  */
-sealed interface Phase {
+sealed interface Phase
+    permits Phase.Resting, Phase.Pouring, Upset, Phase.Aloft, Phase.Lifted, Phase.Blind {
 
   /** The answer to a new bin. */
   @Nullable Step on(Evidence e);
@@ -133,122 +131,6 @@ sealed interface Phase {
   }
 
   /**
-   * The weight left what water can do at {@code since} (s).
-   *
-   * @param before level then (g)
-   * @param base level from which the running pour is counted (g); NaN when none was running
-   */
-  record Upset(Ledger ledger, double since, double before, double base) implements Phase {
-    @Override
-    public @Nullable Step on(Evidence e) {
-      if (!Judgement.isSmooth(e, since)) {
-        return null;
-      }
-      double span = e.now() - since;
-      if (Judgement.flowsEvenly(e, since)) {
-        return flowing(e, e.lineEnd() - e.lineSlope() * span - before);
-      }
-      if (!Judgement.isStill(e)) {
-        return null;
-      }
-      double change = e.lineEnd() - before;
-      if (Judgement.isTare(e, since, change)) {
-        return tared(e, change);
-      }
-      if (Math.abs(change) < Judgement.sameLevel(e)) {
-        Disturbance.Kind kind =
-            span < Judgement.LONGEST_BUMP + Judgement.SMOOTH_SECONDS
-                ? Disturbance.Kind.BUMP
-                : Disturbance.Kind.LEAN;
-        return settle(e, ledger, kind, 0);
-      }
-      if (!Double.isNaN(base)) {
-        return change > 0 && change < Judgement.MOST_FLOW * span
-            ? settle(e, ledger, Disturbance.Kind.BUMP, 0)
-            : settle(e, ledger.placed(change), kindOf(change), change);
-      }
-      boolean isObject = change > 0 || -change <= ledger.placed() + Judgement.sameLevel(e);
-      if (!isObject && ledger.pours() > 0 && -change >= Judgement.LEAST_LIFT) {
-        return Step.to(new Aloft(ledger, since, before, e.lineEnd()));
-      }
-      Ledger now =
-          ledger.pours() > 0 ? ledger.placed(change) : ledger.prepared(change, e.mostDose());
-      return settle(e, now, kindOf(change), change);
-    }
-
-    private static Disturbance.Kind kindOf(double change) {
-      return change > 0 ? Disturbance.Kind.OBJECT_PLACED : Disturbance.Kind.OBJECT_REMOVED;
-    }
-
-    private Step flowing(Evidence e, double change) {
-      boolean isTare = e.isZeroedSince(since);
-      double shift =
-          isTare ? -e.zeroTook() : Math.abs(change) < Judgement.LEAST_OBJECT ? 0 : change;
-      PourEvent what =
-          isTare
-              ? new Tared(
-                  Place.WHOLE, e.moment(e.zeroedAt()), e.knownAt(), Evidence.grams(e.zeroTook()))
-              : new Disturbed(
-                  e.moment(since),
-                  e.knownAt(),
-                  e.knownAt(),
-                  shift == 0 ? Disturbance.Kind.BUMP : kindOf(change));
-      double even = e.now() - Judgement.SMOOTH_SECONDS;
-      if (!Double.isNaN(base)) {
-        return Step.to(new Pouring(ledger.shifted(shift), even, base + shift), what);
-      }
-      Ledger now = ledger.shifted(shift).started();
-      return Step.to(
-          new Pouring(now, even, before + shift),
-          what,
-          new PourStarted(now.pours(), e.moment(since), e.knownAt()));
-    }
-
-    private Step tared(Evidence e, double change) {
-      boolean isAtOnce = e.isZeroedSince(since);
-      double taken = isAtOnce ? e.zeroTook() : -change;
-      double at = isAtOnce ? e.zeroedAt() : since;
-      Tared event = new Tared(Place.WHOLE, e.moment(at), e.knownAt(), Evidence.grams(taken));
-      double other = change + taken;
-      double still = e.now() - Judgement.SMOOTH_SECONDS;
-      double water = Double.isNaN(base) ? 0 : Judgement.MOST_FLOW * (e.now() - since);
-      boolean isOnlyTare =
-          other > -Judgement.LEAST_OBJECT && other < Judgement.LEAST_OBJECT + water;
-      Ledger now = ledger.shifted(change).prepared(other, e.mostDose());
-      Phase next =
-          Double.isNaN(base)
-              ? Resting.from(e, now, still)
-              : new Pouring(now, still, base - taken + (isOnlyTare ? 0 : other));
-      return isOnlyTare
-          ? Step.to(next, event)
-          : Step.to(
-              next,
-              new Disturbed(e.moment(since), e.moment(at), e.knownAt(), kindOf(other)),
-              event);
-    }
-
-    private Step settle(Evidence e, Ledger now, Disturbance.Kind kind, double shift) {
-      double until = e.now() - Judgement.SMOOTH_SECONDS;
-      Disturbed event = new Disturbed(e.moment(since), e.moment(until), e.knownAt(), kind);
-      return Double.isNaN(base)
-          ? Step.to(Resting.from(e, now, until), event)
-          : Step.to(new Pouring(now, until, base + shift), event);
-    }
-
-    @Override
-    public Step afterGap(Evidence e, double lastSeen, double back) {
-      return Step.to(
-          Blind.at(
-              e, ledger, lastSeen, back, Double.isNaN(base) ? before : base, !Double.isNaN(base)));
-    }
-
-    @Override
-    public Outlook.Doing doing() {
-      return Outlook.Doing.DISTURBED;
-    }
-  }
-
-  /**
    * Much weight left at {@code since} (s): the dripper, unless it comes back.
    *
    * @param before level then (g)
@@ -266,7 +148,10 @@ sealed interface Phase {
       return Step.to(
           new Lifted(ledger),
           new DripperLifted(
-              e.moment(since), e.knownAt(), Evidence.grams(before - after), Optional.empty()));
+              e.moment(since),
+              e.knownAt(),
+              Evidence.grams(before - after),
+              e.findBeverage(ledger, after, before - after)));
     }
 
     @Override

@@ -1,6 +1,8 @@
 package pourwright.detect;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 
 /**
  * The last seconds of one scale in constant memory: readings gathered into bins of equal length,
@@ -22,6 +24,9 @@ final class Signal {
   /** What shakes longer than this is the scale itself, not a hand (s). */
   private static final double LONGEST_UPSET = 8;
 
+  /** Tares that are remembered; a button is not pressed more often in the time kept. */
+  private static final int ZEROS = 4;
+
   private final double[] times = new double[CAPACITY];
   private final double[] masses = new double[CAPACITY];
   private long bins;
@@ -37,8 +42,10 @@ final class Signal {
   private double arrival;
   private double resolution = Double.POSITIVE_INFINITY;
   private double lastMass;
-  private double zeroTook;
-  private double zeroedAt = Double.NEGATIVE_INFINITY;
+  private double massBeforeLast;
+  private final double[] zeroTimes = new double[ZEROS];
+  private final double[] zeroTooks = new double[ZEROS];
+  private int zeros;
   private boolean resting = true;
   private double upsetSince = Double.POSITIVE_INFINITY;
 
@@ -60,10 +67,12 @@ final class Signal {
       if (lastMass - grams > Judgement.LEAST_TARE
           && Math.abs(displayed)
               < Math.max(0.1, Math.max(1.01 * finiteResolution(), 3 * noise()))) {
-        zeroedAt = time;
-        zeroTook = lastMass - grams;
+        zeroTimes[zeros % ZEROS] = time;
+        zeroTooks[zeros % ZEROS] = Math.max(lastMass, massBeforeLast) - grams;
+        zeros++;
       }
     }
+    massBeforeLast = bins > 0 || inBin > 0 ? lastMass : grams;
     lastMass = grams;
     arrival = arrivedAt;
     newest = time;
@@ -163,12 +172,27 @@ final class Signal {
 
   /** When the display last fell to zero from one reading to the next (s). */
   double zeroedAt() {
-    return zeroedAt;
+    return zeros == 0 ? Double.NEGATIVE_INFINITY : zeroTimes[(zeros - 1) % ZEROS];
   }
 
-  /** By how much the display fell then (g). */
-  double zeroTook() {
-    return zeroTook;
+  /** By how much the display fell then, all times since {@code since} (g). */
+  double zeroTook(double since) {
+    double sum = 0;
+    for (int i = Math.max(0, zeros - ZEROS); i < zeros; i++) {
+      sum += zeroTimes[i % ZEROS] >= since ? zeroTooks[i % ZEROS] : 0;
+    }
+    return sum;
+  }
+
+  /** Each time that it did since {@code since}, oldest first: when (s) and by how much (g). */
+  List<double[]> listZeros(double since) {
+    List<double[]> found = new ArrayList<>();
+    for (int i = Math.max(0, zeros - ZEROS); i < zeros; i++) {
+      if (zeroTimes[i % ZEROS] >= since) {
+        found.add(new double[] {zeroTimes[i % ZEROS], zeroTooks[i % ZEROS]});
+      }
+    }
+    return found;
   }
 
   /** Smallest step seen between two readings (g), 0 before the mass moved. */

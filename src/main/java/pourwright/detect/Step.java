@@ -9,6 +9,10 @@ import java.util.List;
  * @param events what became certain
  */
 record Step(Phase next, List<PourEvent> events) {
+  Step {
+    events = List.copyOf(events);
+  }
+
   static Step to(Phase next, PourEvent... events) {
     return new Step(next, List.of(events));
   }

@@ -85,29 +85,18 @@ final class StepFit {
 
   private Fit at(Kernel kernel, double at, double ramp) {
     int n = t.length;
-    double sf = 0;
-    double sff = 0;
-    double sy = 0;
-    double syy = 0;
-    double sfy = 0;
+    LeastSquares sums = new LeastSquares();
     double base = m[0];
     for (int i = 0; i < n; i++) {
       double x = t[i] - at;
-      double f = (kernel.ramp(x + ramp / 2) - kernel.ramp(x - ramp / 2)) / ramp;
-      double y = m[i] - base;
-      sf += f;
-      sff += f * f;
-      sy += y;
-      syy += y * y;
-      sfy += f * y;
+      double shape = (kernel.ramp(x + ramp / 2) - kernel.ramp(x - ramp / 2)) / ramp;
+      sums.add(shape, m[i] - base);
     }
-    double vf = sff - sf * sf / n;
-    if (vf < 1e-6) {
+    if (sums.spreadX() < 1e-6) {
       return new Fit(at, ramp, 0, Double.POSITIVE_INFINITY);
     }
-    double cov = sfy - sf * sy / n;
-    double height = cov / vf;
-    double squares = Math.max(0, syy - sy * sy / n - height * cov);
+    double height = sums.slope();
+    double squares = sums.residual();
     double usual = Math.hypot(noise, SLOPPINESS * change());
     double unusual = Math.log(ramp / USUAL_RAMP) / RAMP_LOG_SPREAD;
     double misfit = squares / n / (usual * usual) + PRIOR_WEIGHT * unusual * unusual;

@@ -100,14 +100,11 @@ final class Track {
 
   /** Least squares slope of arrival over count (s). */
   private static double localPeriod(double[] arrival, int low, int high) {
-    double middle = (low + high) / 2.0;
-    double sxx = 0;
-    double sxy = 0;
+    LeastSquares sums = new LeastSquares();
     for (int j = low; j <= high; j++) {
-      sxx += (j - middle) * (j - middle);
-      sxy += (j - middle) * (arrival[j] - arrival[low]);
+      sums.add(j - low, arrival[j] - arrival[low]);
     }
-    return sxx > 0 ? sxy / sxx : 0;
+    return sums.slope();
   }
 
   private static double smallestStep(double[] mass) {
@@ -200,32 +197,20 @@ final class Track {
   /** Straight line through the unmasked readings of a stretch. */
   Line line(double from, double to) {
     double middle = (from + to) / 2;
-    double n = 0;
-    double sx = 0;
-    double sxx = 0;
-    double sy = 0;
-    double sxy = 0;
-    double syy = 0;
+    LeastSquares sums = new LeastSquares();
     for (int i = indexAt(from); i < time.length && time[i] <= to; i++) {
-      if (masked[i]) {
-        continue;
+      if (!masked[i]) {
+        sums.add(time[i] - middle, mass[i]);
       }
-      double x = time[i] - middle;
-      n++;
-      sx += x;
-      sxx += x * x;
-      sy += mass[i];
-      sxy += x * mass[i];
-      syy += mass[i] * mass[i];
     }
+    int n = sums.count();
     if (n == 0) {
       return new Line(middle, Double.NaN, 0, 0, 0);
     }
-    double vx = sxx - sx * sx / n;
-    double slope = n < 3 || vx <= 0 ? 0 : (sxy - sx * sy / n) / vx;
-    double at = sy / n - slope * sx / n;
-    double rest = syy - sy * sy / n - slope * (sxy - sx * sy / n);
-    return new Line(middle, at, slope, (int) n, Math.max(0, rest));
+    if (n < 3) {
+      return new Line(middle, sums.sumY() / n, 0, n, 0);
+    }
+    return new Line(middle, sums.intercept(), sums.slope(), n, sums.residual());
   }
 
   /**

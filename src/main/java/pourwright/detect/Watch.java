@@ -18,6 +18,8 @@ final class Watch {
   private final OptionalDouble lag;
   private final Consumer<PourEvent> announce;
   private final Signal signal = new Signal();
+  private final LagEstimate lagEstimate = new LagEstimate();
+  private final StoppingHabit habit = new StoppingHabit();
   private @Nullable Evidence evidence;
   private Phase phase = new Phase.Resting(Ledger.EMPTY, Double.NEGATIVE_INFINITY, 0);
   private long baseNanos;
@@ -38,7 +40,7 @@ final class Watch {
     if (e == null) {
       baseNanos = atNanos;
       baseNanograms = nanograms;
-      e = new Evidence(signal, settings, lag, baseNanos, baseNanograms);
+      e = new Evidence(signal, settings, lag, lagEstimate, baseNanos, baseNanograms);
       evidence = e;
     }
     double at = (atNanos - baseNanos) * 1e-9;
@@ -51,23 +53,40 @@ final class Watch {
     if (missed) {
       Phase now = phase;
       signal.tear();
-      take(now.afterGap(e, before, at));
+      take(e, now.afterGap(e, before, at));
       announce.accept(new PourEvent.ReadingsMissed(place, e.moment(before), e.moment(at)));
     }
     if (signal.add(at, (nanograms - baseNanograms) * 1e-9, nanograms * 1e-9)) {
       Step step = phase.on(e);
       if (step != null) {
-        take(step);
+        take(e, step);
       }
       signal.during(phase.doing());
     }
   }
 
-  private void take(Step step) {
+  private void take(Evidence e, Step step) {
     phase = step.next();
     for (PourEvent event : step.events()) {
+      learn(e, event);
       announce.accept(event instanceof PourEvent.Tared tared ? here(tared) : event);
     }
+  }
+
+  private void learn(Evidence e, PourEvent event) {
+    if (event instanceof PourEvent.Disturbed moved
+        && (moved.kind() == Disturbance.Kind.OBJECT_PLACED
+            || moved.kind() == Disturbance.Kind.OBJECT_REMOVED)
+        && phase.doing() == Outlook.Doing.RESTING) {
+      lagEstimate.see(signal, e.seconds(moved.at()), e.seconds(moved.until()));
+    } else if (event instanceof PourEvent.PourEnded ended && e.isStop(ended.at())) {
+      double lag = e.knowsLag() ? e.lag() : Forecast.USUAL_LAG_SECONDS;
+      habit.see(signal, e.seconds(ended.at()), e.stopSlope(), lag);
+    }
+  }
+
+  StoppingHabit habit() {
+    return habit;
   }
 
   private PourEvent.Tared here(PourEvent.Tared tared) {

@@ -119,7 +119,13 @@ final class Scene {
 
   /** A push on the rig that comes and goes like half a sine. */
   Scene push(double afterSeconds, double grams, double seconds) {
-    pushes.add(new double[] {now + afterSeconds, grams, seconds});
+    pushes.add(new double[] {now + afterSeconds, grams, seconds, 0.5 / seconds});
+    return this;
+  }
+
+  /** The rig is swirled: the weight swings around its value. */
+  Scene swirl(double afterSeconds, double grams, double hertz, double seconds) {
+    pushes.add(new double[] {now + afterSeconds, grams, seconds, hertz});
     return this;
   }
 
@@ -156,7 +162,7 @@ final class Scene {
       double real = load.get(i) + offset;
       for (double[] push : pushes) {
         if (t >= push[0] && t < push[0] + push[2]) {
-          real += push[1] * Math.sin(Math.PI * (t - push[0]) / push[2]);
+          real += push[1] * Math.sin(2 * Math.PI * push[3] * (t - push[0]));
         }
       }
       filtered = lag <= 0 ? real : filtered + (real - filtered) * (1 - Math.exp(-STEP / lag));

@@ -1,0 +1,130 @@
+package pourwright.detect;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import pourwright.detect.Disturbance.Kind;
+import pourwright.detect.Phase.Aloft;
+import pourwright.detect.Phase.Blind;
+import pourwright.detect.Phase.Pouring;
+import pourwright.detect.Phase.Resting;
+import pourwright.detect.PourEvent.Disturbed;
+import pourwright.detect.PourEvent.PourStarted;
+import pourwright.detect.PourEvent.Tared;
+import pourwright.rig.Place;
+
+/**
+ * The weight left what water can do at {@code since} (s).
+ *
+ * @param before level then (g)
+ * @param base level from which the running pour is counted (g); NaN when none was running
+ */
+record Upset(Ledger ledger, double since, double before, double base) implements Phase {
+  @Override
+  public @Nullable Step on(Evidence e) {
+    if (!Judgement.isSmooth(e, since)) {
+      return null;
+    }
+    double span = e.now() - since;
+    if (Judgement.flowsEvenly(e, since)) {
+      return flowing(e, e.lineEnd() - e.lineSlope() * span - before);
+    }
+    if (!Judgement.isStill(e)) {
+      return null;
+    }
+    double change = e.lineEnd() - before;
+    if (Judgement.isTare(e, since, change, ledger.pours() > 0)) {
+      return tared(e, change);
+    }
+    if (Math.abs(change) < Judgement.sameLevel(e)) {
+      return settle(e, ledger, Judgement.kindOfReturn(e, since, before), 0);
+    }
+    if (!Double.isNaN(base)) {
+      return change > 0 && change < Judgement.MOST_FLOW * span
+          ? settle(e, ledger, Kind.BUMP, 0)
+          : settle(e, ledger.placed(change), kindOf(change), change);
+    }
+    boolean isObject = change > 0 || -change <= ledger.placed() + Judgement.sameLevel(e);
+    if (!isObject && ledger.pours() > 0 && -change >= e.leastLift()) {
+      return Step.to(new Aloft(ledger, since, before, e.lineEnd()));
+    }
+    Ledger now =
+        ledger.pours() > 0 ? ledger.placed(change) : ledger.prepared(change, before, e.mostDose());
+    return settle(e, now, kindOf(change), change);
+  }
+
+  private static Kind kindOf(double change) {
+    return change > 0 ? Kind.OBJECT_PLACED : Kind.OBJECT_REMOVED;
+  }
+
+  private Step flowing(Evidence e, double change) {
+    boolean isTare = e.isZeroedSince(since);
+    double taken = isTare ? e.zeroTook(since) : 0;
+    double shift = isTare ? -taken : Math.abs(change) < Judgement.LEAST_OBJECT ? 0 : change;
+    List<PourEvent> events = new ArrayList<>(tares(e));
+    if (!isTare) {
+      Kind kind = shift == 0 ? Kind.BUMP : kindOf(change);
+      events.add(new Disturbed(e.moment(since), e.knownAt(), e.knownAt(), kind));
+    }
+    double even = e.now() - Judgement.SMOOTH_SECONDS;
+    Ledger moved = ledger.shifted(shift).tared(taken);
+    if (!Double.isNaN(base)) {
+      return new Step(new Pouring(moved, even, base + shift), events);
+    }
+    Ledger now = moved.started();
+    events.add(new PourStarted(now.pours(), e.moment(since), e.knownAt()));
+    return new Step(new Pouring(now, even, before + shift), events);
+  }
+
+  /** Each time that the display went to zero. */
+  private List<PourEvent> tares(Evidence e) {
+    List<PourEvent> events = new ArrayList<>();
+    for (double[] zero : e.listZeros(since)) {
+      events.add(new Tared(Place.WHOLE, e.moment(zero[0]), e.knownAt(), Evidence.grams(zero[1])));
+    }
+    return events;
+  }
+
+  private Step tared(Evidence e, double change) {
+    boolean isAtOnce = e.isZeroedSince(since);
+    double taken = isAtOnce ? e.zeroTook(since) : -change;
+    double at = isAtOnce ? e.zeroedAt() : since;
+    List<PourEvent> events = new ArrayList<>(tares(e));
+    if (!isAtOnce) {
+      events.add(new Tared(Place.WHOLE, e.moment(at), e.knownAt(), Evidence.grams(taken)));
+    }
+    double other = change + taken;
+    double still = e.now() - Judgement.SMOOTH_SECONDS;
+    double water = Double.isNaN(base) ? 0 : Judgement.MOST_FLOW * (e.now() - since);
+    boolean isOnlyTare = other > -Judgement.LEAST_OBJECT && other < Judgement.LEAST_OBJECT + water;
+    Ledger now = ledger.shifted(change).prepared(other, before, e.mostDose()).tared(taken);
+    if (!isOnlyTare) {
+      events.add(0, new Disturbed(e.moment(since), e.moment(at), e.knownAt(), kindOf(other)));
+    }
+    return new Step(
+        Double.isNaN(base)
+            ? Resting.from(e, now, still)
+            : new Pouring(now, still, base - taken + (isOnlyTare ? 0 : other)),
+        events);
+  }
+
+  private Step settle(Evidence e, Ledger now, Kind kind, double shift) {
+    double until = e.now() - Judgement.SMOOTH_SECONDS;
+    Disturbed event = new Disturbed(e.moment(since), e.moment(until), e.knownAt(), kind);
+    return Double.isNaN(base)
+        ? Step.to(Resting.from(e, now, until), event)
+        : Step.to(new Pouring(now, until, base + shift), event);
+  }
+
+  @Override
+  public Step afterGap(Evidence e, double lastSeen, double back) {
+    return Step.to(
+        Blind.at(
+            e, ledger, lastSeen, back, Double.isNaN(base) ? before : base, !Double.isNaN(base)));
+  }
+
+  @Override
+  public Outlook.Doing doing() {
+    return Outlook.Doing.DISTURBED;
+  }
+}

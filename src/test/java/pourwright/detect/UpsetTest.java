@@ -1,0 +1,188 @@
+package pourwright.detect;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import pourwright.detect.PourEvent.Disturbed;
+import pourwright.detect.PourEvent.DripperLifted;
+import pourwright.detect.PourEvent.PourEnded;
+import pourwright.detect.PourEvent.PourStarted;
+import pourwright.detect.PourEvent.ReadingsMissed;
+import pourwright.detect.PourEvent.Tared;
+import pourwright.units.Mass;
+
+/** What is neither water nor rest: each way into a disturbance and out of it. */
+class UpsetTest {
+
+  private static <E extends PourEvent> List<E> all(Analysis analysis, Class<E> kind) {
+    return analysis.announced().stream().filter(kind::isInstance).map(kind::cast).toList();
+  }
+
+  private static List<Disturbance.Kind> kinds(Analysis analysis) {
+    return all(analysis, Disturbed.class).stream().map(Disturbed::kind).toList();
+  }
+
+  @Test
+  void swirled_rig_is_said_to_be_swirled() {
+    Scene scene = new Scene().rest(5).pour(40, 5).rest(4).swirl(0, 15, 1.5, 4).rest(12);
+    Analysis analysis = scene.analysed();
+    assertThat(kinds(analysis)).containsExactly(Disturbance.Kind.SWIRL);
+    assertThat(all(analysis, PourStarted.class)).hasSize(1);
+  }
+
+  @Test
+  void vessel_lifted_and_put_back_is_no_lift_and_no_pour() {
+    Scene scene = new Scene().rest(5).pour(60, 5).rest(6).put(-350).rest(2).put(350).rest(12);
+    Analysis analysis = scene.analysed();
+    assertThat(kinds(analysis)).containsExactly(Disturbance.Kind.VESSEL_LIFTED);
+    assertThat(all(analysis, DripperLifted.class)).isEmpty();
+    assertThat(all(analysis, PourStarted.class)).hasSize(1);
+  }
+
+  @Test
+  void hand_that_rests_on_the_rig_leans() {
+    Scene scene = new Scene().rest(5).put(40).rest(2).put(-40).rest(8);
+    assertThat(kinds(scene.analysed()))
+        .containsAnyOf(Disturbance.Kind.LEAN, Disturbance.Kind.OBJECT_PLACED);
+    assertThat(all(scene.analysed(), PourStarted.class)).isEmpty();
+  }
+
+  @ParameterizedTest
+  @ValueSource(doubles = {30, 60, 400})
+  void light_and_heavy_drippers_are_lifted(double dripperAndBed) {
+    Scene scene = new Scene().rest(5).pour(200, 6).rest(20).put(-dripperAndBed).rest(8);
+    DetectorSettings dose = DetectorSettings.standard().withDose(Mass.ofGrams(14));
+    Analysis analysis = scene.analysed(dose);
+    assertThat(all(analysis, DripperLifted.class)).hasSize(1);
+    assertThat(analysis.findings().lift().orElseThrow().removed().grams())
+        .isCloseTo(dripperAndBed, within(0.15));
+  }
+
+  @Test
+  void lighter_thing_than_the_known_dripper_is_no_lift() {
+    Scene scene = new Scene().rest(5).pour(200, 6).rest(20).put(-60).rest(8);
+    DetectorSettings settings =
+        DetectorSettings.standard().withDripper(Mass.ofGrams(300)).withDose(Mass.ofGrams(15));
+    assertThat(all(scene.analysed(settings), DripperLifted.class)).isEmpty();
+  }
+
+  @Test
+  void beverage_is_said_with_the_lift_where_the_placing_was_seen() {
+    Scene scene =
+        new Scene()
+            .rest(4)
+            .put(300)
+            .rest(5)
+            .put(150)
+            .rest(5)
+            .put(15)
+            .rest(6)
+            .pour(200, 6)
+            .rest(20)
+            .put(-150 - 15 - 30)
+            .rest(8);
+    DripperLifted lifted = all(scene.analysed(), DripperLifted.class).get(0);
+    assertThat(lifted.beverage()).isPresent();
+    assertThat(lifted.beverage().orElseThrow().grams())
+        .isCloseTo(scene.pours().get(0).grams() - 30, within(0.5));
+  }
+
+  @Test
+  void rig_taken_off_an_untared_scale_is_no_tare() {
+    Scene scene = new Scene().lag(0.25).rest(4).put(500).rest(8).pour(60, 5).rest(15);
+    double all = 500 + scene.pours().get(0).grams();
+    Analysis analysis = scene.put(-all).rest(8).analysed();
+    assertThat(all(analysis, Tared.class)).isEmpty();
+    assertThat(all(analysis, DripperLifted.class)).hasSize(1);
+  }
+
+  @Test
+  void both_of_two_tares_in_one_pour_are_weighed() {
+    Scene scene = new Scene().rate(16).lag(0.05).rest(6).tare(5).tare(7).pour(60, 4.5).rest(12);
+    Analysis analysis = scene.analysed();
+    assertThat(all(analysis, Tared.class)).hasSize(2);
+    assertThat(analysis.findings().pours()).hasSize(1);
+    assertThat(analysis.findings().pours().get(0).poured().grams())
+        .isCloseTo(scene.pours().get(0).grams(), within(1.2));
+  }
+
+  @Test
+  void pour_that_begins_in_a_disturbance_is_found() {
+    Scene scene = new Scene().rest(6).push(2, 60, 2.2).rest(3.8).pour(60, 5).rest(12);
+    Analysis analysis = scene.analysed();
+    assertThat(all(analysis, PourStarted.class)).hasSize(1);
+    assertThat(all(analysis, PourEnded.class)).hasSize(1);
+    assertThat(analysis.findings().pours().get(0).poured().grams())
+        .isCloseTo(scene.pours().get(0).grams(), within(1.5));
+  }
+
+  @Test
+  void pour_soon_after_something_was_taken_for_one_is_not_swallowed() {
+    // a hand presses slowly, as a pour would, and lets go; then water comes
+    Scene scene = new Scene().rest(6);
+    for (int i = 0; i < 12; i++) {
+      scene.put(0.5).rest(0.1);
+    }
+    scene.put(-6).rest(2.5).pour(60, 5).rest(12);
+    Analysis analysis = scene.analysed();
+    double truth = scene.pours().get(0).start();
+    assertThat(all(analysis, PourStarted.class))
+        .anyMatch(started -> Math.abs(started.at().seconds() - truth) < 0.6);
+    assertThat(analysis.findings().pours()).hasSize(1);
+    assertThat(analysis.findings().pours().get(0).poured().grams())
+        .isCloseTo(scene.pours().get(0).grams(), within(0.5));
+  }
+
+  @Test
+  void readings_lost_while_the_rig_is_disturbed_make_no_pour() {
+    Scene scene =
+        new Scene().rest(6).push(1, 80, 3).loseReadings(2, 3).rest(10).pour(50, 5).rest(10);
+    Analysis analysis = scene.analysed();
+    assertThat(all(analysis, ReadingsMissed.class)).hasSize(1);
+    assertThat(all(analysis, PourStarted.class)).hasSize(1);
+    assertThat(analysis.findings().pours()).hasSize(1);
+  }
+
+  @Test
+  void readings_lost_after_the_dripper_is_off_change_nothing() {
+    Scene scene =
+        new Scene().rest(5).pour(80, 6).rest(12).put(-300).rest(2).loseReadings(0, 3).rest(8);
+    assertThat(all(scene.analysed(), DripperLifted.class)).hasSize(1);
+    assertThat(all(scene.analysed(), PourStarted.class)).hasSize(1);
+  }
+
+  @Test
+  void object_is_put_down_in_a_pour_and_carries_no_water() {
+    Scene scene = new Scene().rest(5).pour(30, 5, 0.01).put(80).pour(30, 5, 0.01).rest(12);
+    double water = scene.pours().get(0).grams() + scene.pours().get(1).grams();
+    Analysis analysis = scene.analysed();
+    assertThat(analysis.findings().pours()).hasSize(1);
+    assertThat(analysis.findings().pours().get(0).poured().grams()).isCloseTo(water, within(2.0));
+  }
+
+  @Test
+  void scale_that_swings_after_the_lift_pours_nothing() {
+    Scene scene = new Scene().rest(5).pour(80, 6).rest(12).put(-360);
+    for (int i = 0; i < 10; i++) {
+      scene.rest(0.1).put(1);
+    }
+    Analysis analysis = scene.rest(8).analysed();
+    assertThat(all(analysis, PourStarted.class)).hasSize(1);
+    assertThat(all(analysis, DripperLifted.class)).hasSize(1);
+  }
+
+  @Test
+  void coffee_tipped_in_at_the_pace_of_a_fast_pour_is_no_pour() {
+    Scene scene = new Scene().lag(0.4).rest(4).put(300).rest(4).put(150).rest(4);
+    for (int i = 0; i < 12; i++) {
+      scene.put(1.5).rest(0.1);
+    }
+    scene.rest(5).pour(50, 5).rest(10);
+    DetectorSettings dose = DetectorSettings.standard().withDose(Mass.ofGrams(18));
+    assertThat(all(scene.analysed(dose), PourStarted.class)).hasSize(1);
+  }
+}
