@@ -42,7 +42,7 @@ import pourwright.journal.RunFilter;
     sortOptions = false)
 final class DemoCommand implements Callable<Integer> {
   private static final String PLAN = "/pourwright/plans/regional-heat.yaml";
-  private static final String DRAFT = "/pourwright/plans/regional-heat-first-draft.yaml";
+  static final String DRAFT = "/pourwright/plans/regional-heat-first-draft.yaml";
 
   /** The last run of a season was yesterday, so that it never looks like one of today. */
   private static final Duration SINCE_SEASON = Duration.ofDays(1);
@@ -134,7 +134,7 @@ final class DemoCommand implements Callable<Integer> {
     return plan(PLAN);
   }
 
-  private static PlanFile plan(String resource) throws Failure {
+  static PlanFile plan(String resource) throws Failure {
     try (InputStream in = Objects.requireNonNull(DemoCommand.class.getResourceAsStream(resource))) {
       return PlanFile.of(new String(in.readAllBytes(), StandardCharsets.UTF_8), "the demo plan");
     } catch (IOException broken) {

@@ -24,7 +24,6 @@ import pourwright.journal.JournalFile;
 import pourwright.journal.Recording;
 import pourwright.record.DataFolder;
 import pourwright.record.ResultJson;
-import pourwright.record.RunFolder;
 import pourwright.rig.Place;
 import pourwright.session.Audience;
 import pourwright.session.Command;
@@ -96,7 +95,6 @@ final class LiveRun {
         new KnownLags(
             new ScaleHistory(data.scales()), lagSeconds, note -> err.println("note: " + note));
     Setup setup = setup(ensemble, feedback, scales, journal, lags);
-    RunFolder folder = new RunFolder(data.runs());
     Recording recording = journal.record();
     Relay relay = new Relay();
     CountDownLatch stopped = new CountDownLatch(1);
@@ -109,7 +107,7 @@ final class LiveRun {
         List<Audience> audiences = new ArrayList<>(List.of(view.audience()));
         page.ifPresent(shown -> audiences.add(shown.live()));
         speaker.audience().ifPresent(audiences::add);
-        Rehearsal rehearsal = new Rehearsal(setup, List.of(folder, recording), audiences);
+        Rehearsal rehearsal = new Rehearsal(setup, List.of(recording), audiences);
         relay.rehearsal = rehearsal;
         page.ifPresent(shown -> shown.live().begin(setup.start(), relay, recording));
         if (options.page().isOpened()) {

@@ -66,9 +66,8 @@ final class RehearseCommand implements Callable<Integer> {
       paramLabel = "KIND",
       defaultValue = "full",
       description =
-          "How much you are told: full, bandwidth (only what leaves the tolerance), faded (meant to "
-              + "tell less from run to run; earlier runs are not counted yet, so it tells as much "
-              + "as full) or blind (nothing until you have guessed). Default: full.")
+          "How much you are told: full, bandwidth (only what leaves the tolerance), faded (less "
+              + "from run to run; your earlier faded runs are counted) or blind (nothing until you have guessed). Default: full.")
   private String feedback = "full";
 
   @Option(

@@ -330,8 +330,8 @@ final class RunsCommand implements Runnable {
         wrong.forEach(line -> err().println("note: " + line));
         throw new Failure(
             open.path()
-                + " is damaged; export what can still be read (pourwright runs export --all), or"
-                + " put a backup in its place");
+                + " is damaged; give it another name, begin a new journal, and take over what can"
+                + " still be read: pourwright runs import FILE");
       }
       out().println("sound: " + open.path());
     }

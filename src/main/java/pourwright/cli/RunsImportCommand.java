@@ -2,8 +2,10 @@ package pourwright.cli;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -28,7 +30,9 @@ import pourwright.units.MassUnit;
     versionProvider = Main.Version.class,
     mixinStandardHelpOptions = true,
     usageHelpAutoWidth = true,
-    header = "Put runs into the journal: an export, or any CSV with a time and a mass column.",
+    header =
+        "Put runs into the journal: an export, another journal, or any CSV with a time and a mass"
+            + " column.",
     footer = {
       "",
       "Runs that are in the journal already stay as they are.",
@@ -37,9 +41,14 @@ import pourwright.units.MassUnit;
     },
     sortOptions = false)
 final class RunsImportCommand extends JournalCommand {
+  /** How every SQLite file begins (SQLite, Database File Format, 1.3). */
+  private static final String JOURNAL_START = "SQLite format 3\0";
+
   @Parameters(
       paramLabel = "FILE",
-      description = "A zip or folder from runs export, or a file that ends in .csv.")
+      description =
+          "A zip or folder from runs export, a journal (a backup, or one that was set aside), or a"
+              + " file that ends in .csv.")
   private Path file = Path.of("");
 
   @Option(
@@ -88,16 +97,34 @@ final class RunsImportCommand extends JournalCommand {
       importCsv(open);
       return;
     }
+    if (isJournal()) {
+      List<String> lost = new ArrayList<>();
+      List<Long> added = open.addAllOf(file, lost::add);
+      finish(added.size(), 0, lost);
+      return;
+    }
     RunArchive.Imported imported = new RunArchive(open).importFrom(file, Lanes::analyse);
-    imported.refused().forEach(sentence -> err().println("note: " + sentence));
+    finish(imported.added().size(), imported.known(), imported.refused());
+  }
+
+  private boolean isJournal() throws IOException {
+    if (!Files.isRegularFile(file)) {
+      return false;
+    }
+    try (InputStream in = Files.newInputStream(file)) {
+      return new String(in.readNBytes(JOURNAL_START.length()), StandardCharsets.US_ASCII)
+          .equals(JOURNAL_START);
+    }
+  }
+
+  private void finish(int added, int known, List<String> refused) throws Failure {
+    refused.forEach(sentence -> err().println("note: " + sentence));
     err()
         .println(
-            counted(imported.added().size(), "new")
-                + (imported.known() > 0
-                    ? ", " + counted(imported.known(), "in the journal already")
-                    : ""));
-    if (!imported.refused().isEmpty()) {
-      throw new Failure(counted(imported.refused().size(), "not readable") + " and left out");
+            counted(added, "new")
+                + (known > 0 ? ", " + counted(known, "in the journal already") : ""));
+    if (!refused.isEmpty()) {
+      throw new Failure(counted(refused.size(), "not readable") + " and left out");
     }
   }
 

@@ -60,6 +60,36 @@ public final class JournalFile implements AutoCloseable {
     return place.path();
   }
 
+  /**
+   * Takes in every run of another journal that can be read, whatever lies around it: a backup, one
+   * of another machine, one that was set aside.
+   *
+   * @param refused takes a sentence for each run that cannot be read
+   * @return ids of the runs that were not here before
+   */
+  public List<Long> addAllOf(Path other, Consumer<String> refused) throws IOException {
+    List<Long> added = new ArrayList<>();
+    Schema schema = Schema.newest();
+    try (Database file = Database.open(other)) {
+      if (file.directly(schema::fit) != Schema.Fit.FITS) {
+        throw new IOException(
+            other + " is no journal of this version; open it with the program that made it");
+      }
+      for (long id :
+          file.directly(rows -> rows.list("SELECT id FROM run", row -> row.getLong(1)))) {
+        try {
+          Optional<WholeRun> run = read(file, rows -> rows.findWhole(id));
+          if (run.isPresent()) {
+            add(run.get()).ifPresent(added::add);
+          }
+        } catch (DamagedJournal | UnreadableRun unreadable) {
+          refused.accept("run " + id + " of " + other + " cannot be read any more");
+        }
+      }
+    }
+    return added;
+  }
+
   // ---- looking
 
   /** The newest first. */
@@ -96,19 +126,7 @@ public final class JournalFile implements AutoCloseable {
 
   /** What came over the wire of one scale, as it came. */
   public List<Arrival> wire(long id, Place where) throws IOException {
-    List<Arrival> arrivals = new ArrayList<>();
-    database()
-        .read(
-            file ->
-                file.list(
-                    "SELECT tape FROM raw WHERE run = ? AND place = ? ORDER BY part",
-                    row -> {
-                      WireTape.read(row.getBytes(1), arrivals::add);
-                      return arrivals;
-                    },
-                    id,
-                    where.word()));
-    return arrivals;
+    return read(rows -> rows.wire(id, where));
   }
 
   /** What tells this rehearsal from every other, in every copy of it. */
@@ -148,35 +166,7 @@ public final class JournalFile implements AutoCloseable {
 
   /** A run with everything that belongs to it, deleted or not. */
   public Optional<WholeRun> findWhole(long id) throws IOException {
-    Optional<KeptRun> run = findRun(id);
-    if (run.isEmpty()) {
-      return Optional.empty();
-    }
-    Map<Place, List<Arrival>> wires = new EnumMap<>(Place.class);
-    for (Place where : run.get().entry().rig().places()) {
-      List<Arrival> wire = wire(id, where);
-      if (!wire.isEmpty()) {
-        wires.put(where, wire);
-      }
-    }
-    Trace trace = trace(id);
-    List<Judgement> judgements = listJudgements(id);
-    return database()
-        .read(
-            file ->
-                file.find(
-                    "SELECT key, lane, faded_run FROM run"
-                        + " JOIN rehearsal ON rehearsal.id = run.rehearsal WHERE run.id = ?",
-                    row ->
-                        new WholeRun(
-                            row.getString(1),
-                            row.getInt(2),
-                            row.getInt(3),
-                            run.get(),
-                            judgements,
-                            wires,
-                            trace),
-                    id));
+    return read(rows -> rows.findWhole(id));
   }
 
   /**
@@ -412,18 +402,19 @@ public final class JournalFile implements AutoCloseable {
   }
 
   private <T> T read(Look<T> look) throws IOException {
-    return database()
-        .read(
-            file -> {
-              try {
-                return look.at(new RunRows(file));
-              } catch (IllegalArgumentException | NoSuchElementException | UncheckedIOException e) {
-                throw new SQLException(
-                    "what is kept of a run is not readable any more; `pourwright runs check` looks"
-                        + " through the journal",
-                    e);
-              }
-            });
+    return read(database(), look);
+  }
+
+  private static <T> T read(Database database, Look<T> look) throws IOException {
+    try {
+      return database.read(file -> look.at(new RunRows(file)));
+    } catch (IllegalArgumentException | NoSuchElementException | UncheckedIOException wrong) {
+      throw new UnreadableRun(
+          "what is kept of a run in "
+              + database.path()
+              + " is not readable any more; `pourwright runs check` looks through the journal",
+          wrong);
+    }
   }
 
   <T> T write(Database.Work<T> work) throws IOException {

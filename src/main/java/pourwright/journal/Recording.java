@@ -33,7 +33,7 @@ import pourwright.units.SessionTime;
  * One rehearsal while it is being kept.
  *
  * <p>Each {@link #persist} is one transaction: bytes first, then weights, then events. All of the
- * run stays in memory until its end, about 40 bytes a reading; so a journal that is damaged, or
+ * run stays in memory until its end, about 50 bytes a reading; so a journal that is damaged, or
  * taken away, in mid run is set aside and the whole run written into a new one.
  */
 public final class Recording implements Journal, Notebook {

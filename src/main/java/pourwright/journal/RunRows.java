@@ -16,6 +16,7 @@ import java.util.OptionalInt;
 import java.util.stream.Collectors;
 import pourwright.coach.Feedback;
 import pourwright.detect.PourEvent;
+import pourwright.device.Transport.Arrival;
 import pourwright.plan.PlanReader;
 import pourwright.plan.PlanReading;
 import pourwright.recording.Trace;
@@ -48,6 +49,9 @@ final class RunRows {
       " judgement.announced, judgement.findings, judgement.comparison,";
 
   private final Database database;
+
+  /** Many runs have the same plan, and reading one takes longer than all the rest of a run. */
+  private final Map<String, Optional<RunStart.WrittenPlan>> plans = new HashMap<>();
 
   RunRows(Database database) {
     this.database = database;
@@ -103,7 +107,8 @@ final class RunRows {
     RunEntry entry = entry(row);
     int lane = row.getInt("lane");
     Optional<RunStart.WrittenPlan> plan =
-        Optional.ofNullable(row.getString("plan")).flatMap(RunRows::plan);
+        Optional.ofNullable(row.getString("plan"))
+            .flatMap(text -> plans.computeIfAbsent(text, RunRows::plan));
     return new KeptRun(
         entry,
         row.getString("program"),
@@ -116,7 +121,7 @@ final class RunRows {
   }
 
   /** Empty where this program does not understand it any more. */
-  static Optional<RunStart.WrittenPlan> plan(String text) {
+  private static Optional<RunStart.WrittenPlan> plan(String text) {
     return PlanReader.read(text, "the kept plan") instanceof PlanReading.Understood understood
         ? Optional.of(new RunStart.WrittenPlan(text, understood.plan()))
         : Optional.empty();
@@ -203,6 +208,50 @@ final class RunRows {
         row -> estimates.put(row.getInt(1), Mass.ofNanograms(row.getLong(2))),
         run);
     return estimates;
+  }
+
+  /** What came over the wire of one scale, as it came. */
+  List<Arrival> wire(long run, Place place) throws SQLException {
+    List<Arrival> arrivals = new ArrayList<>();
+    database.list(
+        "SELECT tape FROM raw WHERE run = ? AND place = ? ORDER BY part",
+        row -> {
+          WireTape.read(row.getBytes(1), arrivals::add);
+          return arrivals;
+        },
+        run,
+        place.word());
+    return arrivals;
+  }
+
+  /** A run with everything that belongs to it. */
+  Optional<WholeRun> findWhole(long id) throws SQLException {
+    Optional<KeptRun> run = findRun(id);
+    if (run.isEmpty()) {
+      return Optional.empty();
+    }
+    Map<Place, List<Arrival>> wires = new EnumMap<>(Place.class);
+    for (Place place : run.get().entry().rig().places()) {
+      List<Arrival> wire = wire(id, place);
+      if (!wire.isEmpty()) {
+        wires.put(place, wire);
+      }
+    }
+    Trace trace = trace(id);
+    List<Judgement> judgements = listJudgements(id);
+    return database.find(
+        "SELECT key, lane, faded_run FROM run JOIN rehearsal ON rehearsal.id = run.rehearsal"
+            + " WHERE run.id = ?",
+        row ->
+            new WholeRun(
+                row.getString(1),
+                row.getInt(2),
+                row.getInt(3),
+                run.get(),
+                judgements,
+                wires,
+                trace),
+        id);
   }
 
   /** Everything weighed, in order of time. */

@@ -56,11 +56,6 @@ public record DataFolder(Path path) {
     return Optional.ofNullable(text).filter(path -> !path.isBlank()).map(Path::of);
   }
 
-  /** One folder per run. */
-  public Path runs() {
-    return path.resolve("runs");
-  }
-
   /** The brewer's own scale profiles. */
   public Path profiles() {
     return path.resolve("profiles");
@@ -76,19 +71,19 @@ public record DataFolder(Path path) {
   }
 
   /**
-   * Makes the folder for runs and tries to write into it.
+   * Makes the folder and tries to write into it.
    *
    * @throws IOException when that fails; the message is one plain sentence
    */
   public void checkWritable() throws IOException {
     try {
-      Files.createDirectories(runs());
-      Path trial = Files.createTempFile(runs(), ".trial", null);
+      Files.createDirectories(path);
+      Path trial = Files.createTempFile(path, ".trial", null);
       Files.delete(trial);
     } catch (IOException refused) {
       throw new IOException(
           "runs cannot be kept in "
-              + runs()
+              + path
               + ": "
               + reason(refused)
               + "; name another folder with --data",

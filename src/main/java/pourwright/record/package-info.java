@@ -1,4 +1,4 @@
-/** What is kept of a run on disk: one folder per run in the data folder, and the result as JSON. */
+/** Where the program keeps what it keeps, and what was found in a run as JSON. */
 @NullMarked
 package pourwright.record;
 

@@ -106,8 +106,22 @@ class RehearseIT {
         "--format=json");
   }
 
-  private Path onlyRun(String name) throws IOException {
-    try (Stream<Path> runs = Files.list(folder.resolve(name + "-data").resolve("runs"))) {
+  /** The only run of a journal, written as files. */
+  private Path onlyRun(String name) throws IOException, InterruptedException {
+    Path exported = folder.resolve(name + "-runs");
+    Ran ran =
+        Program.run(
+            folder,
+            name + "-export",
+            "runs",
+            "export",
+            "--all",
+            "--to",
+            exported.toString(),
+            "--data",
+            folder.resolve(name + "-data").toString());
+    assertThat(ran.status()).as(ran.err()).isZero();
+    try (Stream<Path> runs = Files.list(exported)) {
       return runs.reduce(
               (one, other) -> {
                 throw new AssertionError("two runs");
@@ -218,7 +232,7 @@ class RehearseIT {
   }
 
   @Test
-  void a_killed_run_leaves_files_that_are_whole_up_to_the_last_second() throws Exception {
+  void a_killed_run_is_recovered_whole_up_to_the_last_second() throws Exception {
     try (PseudoTerminal line = PseudoTerminal.plugged(folder.resolve("port"));
         Program program = rehearse("killed", line, "number-unit")) {
       SpeakingScale scale = new SpeakingScale(line, "number-unit");
@@ -232,7 +246,10 @@ class RehearseIT {
     }
 
     Path run = onlyRun("killed");
-    assertThat(run.resolve("result.json")).doesNotExist();
+    JsonNode told = new ObjectMapper().readTree(run.resolve("run.json").toFile());
+    assertThat(told.path("ended").asText()).isEqualTo("cut_short");
+    JsonNode recovered = new ObjectMapper().readTree(run.resolve("result.json").toFile());
+    assertThat(recovered.path("pours")).hasSize(1);
     JsonNode raw = analysed("killed", run.resolve("whole.stream"));
     assertThat(raw.path("pours")).hasSize(1);
     assertThat(raw.path("pours").path(0).path("poured_g").asDouble()).isCloseTo(20, within(0.7));
@@ -262,9 +279,10 @@ class RehearseIT {
       resting.join();
 
       assertThat(ran.status()).as(ran.err()).isZero();
-      JsonNode kept =
-          new ObjectMapper().readTree(onlyRun("stopped").resolve("result.json").toFile());
-      assertThat(kept.path("ended").asText()).isEqualTo("stopped");
+      Path run = onlyRun("stopped");
+      JsonNode told = new ObjectMapper().readTree(run.resolve("run.json").toFile());
+      assertThat(told.path("ended").asText()).isEqualTo("stopped");
+      JsonNode kept = new ObjectMapper().readTree(run.resolve("result.json").toFile());
       assertThat(kept.path("pours")).isEmpty();
     }
   }

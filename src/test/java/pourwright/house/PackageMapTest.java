@@ -127,18 +127,7 @@ class PackageMapTest {
                       .with("org.slf4j..")),
               Map.entry(
                   "record",
-                  Room.rim(
-                          "units",
-                          "rig",
-                          "reading",
-                          "device",
-                          "detect",
-                          "plan",
-                          "compare",
-                          "coach",
-                          "recording",
-                          "session")
-                      .with("com.fasterxml.jackson..", "org.slf4j..")),
+                  Room.rim("units", "rig", "detect", "compare").with("com.fasterxml.jackson..")),
               Map.entry("review", Room.pure("units", "plan", "compare", "coach", "statistic")),
               Map.entry("chart", Room.pure()),
               Map.entry(

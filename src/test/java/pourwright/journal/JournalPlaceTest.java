@@ -253,4 +253,54 @@ class JournalPlaceTest {
     }
     assertThat(notes).isEmpty();
   }
+
+  @Test
+  void what_can_be_read_of_a_journal_that_was_set_aside_is_taken_over() throws Exception {
+    for (int i = 0; i < 3; i++) {
+      keepOne();
+    }
+    change("UPDATE trace SET tape = x'00' WHERE run = 2");
+    Path aside = Files.move(file, folder.resolve("aside.sqlite"));
+    keepOne();
+    List<String> lost = new ArrayList<>();
+    try (JournalFile journal = open()) {
+      assertThat(journal.addAllOf(aside, lost::add)).containsExactly(2L, 3L);
+      assertThat(journal.addAllOf(aside, note -> {})).isEmpty();
+      assertThat(journal.listRuns(RunFilter.all())).hasSize(3);
+      assertThat(journal.trace(3).size()).isGreaterThan(400);
+    }
+    assertThat(lost).containsExactly("run 2 of " + aside + " cannot be read any more");
+  }
+
+  @Test
+  void a_run_that_makes_no_sense_any_more_is_told_and_others_are_not_harmed() throws Exception {
+    keepOne();
+    keepOne();
+    change("UPDATE judgement SET findings = '{}' WHERE run = 1");
+    try (JournalFile journal = open()) {
+      assertThatIOException()
+          .isThrownBy(() -> journal.findRun(1))
+          .withMessageContaining("not readable any more")
+          .withMessageContaining(file.toString());
+      assertThat(journal.findRun(2)).isPresent();
+      assertThat(journal.listRuns(RunFilter.all())).hasSize(2);
+    }
+  }
+
+  @Test
+  void only_a_journal_of_this_version_is_taken_over() throws Exception {
+    Path other = folder.resolve("other.sqlite");
+    try (Database database = Database.open(other)) {
+      database.<Boolean>directly(
+          rows -> {
+            rows.execute("CREATE TABLE shopping (item TEXT)");
+            return true;
+          });
+    }
+    try (JournalFile journal = open()) {
+      assertThatIOException()
+          .isThrownBy(() -> journal.addAllOf(other, note -> {}))
+          .withMessageContaining("no journal of this version");
+    }
+  }
 }

@@ -59,6 +59,6 @@ class DataFolderTest {
     DataFolder data = new DataFolder(folder.resolve("new"));
     data.checkWritable();
 
-    assertThat(data.runs()).isEmptyDirectory();
+    assertThat(data.path()).isEmptyDirectory();
   }
 }
