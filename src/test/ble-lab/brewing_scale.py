@@ -23,8 +23,8 @@ CHARACTERISTIC = "org.bluez.GattCharacteristic1"
 ROOT = "/brewing/scale"
 
 # start of the pour (s), water (g), flow (g/s)
-POURS = [(8.0, 40.0, 5.0), (24.0, 60.0, 6.0), (44.0, 50.0, 5.0)]
-LIFT_AT, LIFTED_G, LIFT_S = 66.0, 300.0, 0.4
+POURS = [(10.0, 40.0, 5.0), (30.0, 60.0, 5.0), (60.0, 50.0, 5.0)]
+LIFT_AT, LIFTED_G, LIFT_S = 84.0, 300.0, 0.4
 
 
 def grams(t):

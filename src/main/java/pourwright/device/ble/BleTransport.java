@@ -210,7 +210,10 @@ public final class BleTransport implements Transport {
         if (message != null) {
           take(message);
         }
-        tick();
+        if (inbox.isEmpty()) {
+          // What has come is heard before silence is judged, however late this thread is.
+          tick();
+        }
       }
     } catch (InterruptedException told) {
       // Closing.
@@ -446,6 +449,16 @@ public final class BleTransport implements Transport {
       write(peripheral, startCommand.get());
     }
     find(peripheral, BATTERY_LEVEL).ifPresent(level -> aside(() -> watchBattery(level)));
+    if (settings.service().equals(WeightScaleFeature.SERVICE)) {
+      find(peripheral, WeightScaleFeature.CHARACTERISTIC)
+          .ifPresent(one -> aside(() -> noteStep(one)));
+    }
+  }
+
+  private void noteStep(Characteristic feature) throws GattFailure {
+    WeightScaleFeature.of(central.read(feature))
+        .flatMap(said -> said.stepGrams().stream().boxed().findFirst())
+        .ifPresent(grams -> LOG.info("{} weighs in steps of {} g", feature.peripheral(), grams));
   }
 
   private void watchBattery(Characteristic level) throws GattFailure {

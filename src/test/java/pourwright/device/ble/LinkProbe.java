@@ -1,5 +1,6 @@
 package pourwright.device.ble;
 
+import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
@@ -9,6 +10,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Scanner;
 import java.util.UUID;
 import pourwright.device.BleSettings;
 import pourwright.device.Bytes;
@@ -22,9 +24,14 @@ import pourwright.units.SessionTime;
  * weight, count, microseconds of the sender's monotonic clock.
  */
 final class LinkProbe {
+  private static final int RECORD_BYTES = 12;
+
   private LinkProbe() {}
 
-  /** Arguments: ADDRESS or "-", SERVICE, WEIGHT, COMMANDS, SECONDS, then commands to write. */
+  /**
+   * Arguments: ADDRESS or "-", SERVICE, WEIGHT, COMMANDS, SECONDS, then commands to write at the
+   * first weight; each line of standard input is a command to write at once.
+   */
   public static void main(String[] args) throws Exception {
     SessionClock clock = SessionClock.start();
     Optional<String> address = args[0].equals("-") ? Optional.empty() : Optional.of(args[0]);
@@ -42,56 +49,43 @@ final class LinkProbe {
         BleBackend.valueOf(System.getProperty("backend", "bluez").toUpperCase(Locale.ROOT));
     try (BleTransport link =
         BleTransport.open(address, Optional.empty(), settings, Optional.empty(), backend, clock)) {
+      Thread orders = new Thread(() -> obey(link), "orders");
+      orders.setDaemon(true);
+      orders.start();
       listen(link, clock, length, List.of(args).subList(5, args.length));
+    }
+  }
+
+  private static void obey(BleTransport link) {
+    try (Scanner lines = new Scanner(System.in, StandardCharsets.US_ASCII)) {
+      while (lines.hasNextLine()) {
+        link.send(Bytes.ofAscii(lines.nextLine()));
+      }
+    } catch (IOException refused) {
+      say("refused %s", String.valueOf(refused.getMessage()));
     }
   }
 
   private static void listen(
       BleTransport link, SessionClock clock, Duration length, List<String> commands)
       throws Exception {
-    long last = -1;
-    long lost = 0;
-    long late = 0;
-    long repeated = 0;
-    int count = 0;
+    Tally tally = new Tally();
+    Thread told = new Thread(() -> tally.say(clock.now()));
+    Runtime.getRuntime().addShutdownHook(told);
     SessionTime lastAt = SessionTime.ZERO;
     SessionTime end = SessionTime.ofNanos(Long.MAX_VALUE);
-    List<Double> gaps = new ArrayList<>();
-    List<Double> delays = new ArrayList<>();
     while (clock.now().isBefore(end)) {
       Arrival arrival = link.receive(Duration.ofMillis(200));
       if (arrival instanceof Arrival.Received received) {
-        ByteBuffer in =
-            ByteBuffer.wrap(received.chunk().bytes().toArray()).order(ByteOrder.LITTLE_ENDIAN);
-        if (in.remaining() != 12) {
-          continue;
-        }
-        in.getInt();
-        long number = Integer.toUnsignedLong(in.getInt());
-        long sentMicros = Integer.toUnsignedLong(in.getInt());
-        long nowMicros = (System.nanoTime() / 1000) & 0xffffffffL;
-        if (last < 0) {
-          say("first %.3f number %d", arrival.at().seconds(), number);
+        if (tally.isEmpty()) {
+          say("first %.3f", arrival.at().seconds());
           end = arrival.at().plus(length);
           for (String command : commands) {
-            link.send(Bytes.copyOf(command.getBytes(StandardCharsets.US_ASCII)));
+            link.send(Bytes.ofAscii(command));
           }
-        } else if (number <= last) {
-          if (number == 0) {
-            say("restart %.3f after %d", arrival.at().seconds(), last);
-          } else if (number == last) {
-            repeated++;
-          } else {
-            late++;
-          }
-        } else {
-          lost += number - last - 1;
-          gaps.add(arrival.at().secondsSince(lastAt) * 1000);
-          delays.add((nowMicros - sentMicros) / 1000.0);
         }
-        last = number;
+        tally.count(received);
         lastAt = arrival.at();
-        count++;
       } else if (arrival instanceof Arrival.Lost gone) {
         say("lost %.3f last %.3f why %s", gone.at().seconds(), lastAt.seconds(), gone.why());
       } else if (arrival instanceof Arrival.Restored back) {
@@ -100,18 +94,63 @@ final class LinkProbe {
         say("battery %d", charged.batteryPercent());
       }
     }
-    say(
-        "received %d missing %d late %d repeated %d gap-p50 %.2f gap-p99 %.2f delay-p50 %.2f delay-p99 %.2f",
-        count,
-        lost,
-        late,
-        repeated,
-        part(gaps, 0.5),
-        part(gaps, 0.99),
-        part(delays, 0.5),
-        part(delays, 0.99));
-    long ticks = ProcessHandle.current().info().totalCpuDuration().orElse(Duration.ZERO).toMillis();
-    say("cpu-ms %d wall-ms %d", ticks, (long) (clock.now().seconds() * 1000));
+  }
+
+  /** What became of the numbers. */
+  private static final class Tally {
+    private long last = -1;
+    private long missing;
+    private long late;
+    private long repeated;
+    private int count;
+    private SessionTime lastAt = SessionTime.ZERO;
+    private final List<Double> gaps = new ArrayList<>();
+    private final List<Double> delays = new ArrayList<>();
+
+    synchronized boolean isEmpty() {
+      return count == 0;
+    }
+
+    synchronized void count(Arrival.Received received) {
+      ByteBuffer in =
+          ByteBuffer.wrap(received.chunk().bytes().toArray()).order(ByteOrder.LITTLE_ENDIAN);
+      if (in.remaining() != RECORD_BYTES) {
+        return;
+      }
+      in.getInt();
+      long number = Integer.toUnsignedLong(in.getInt());
+      long sentMicros = Integer.toUnsignedLong(in.getInt());
+      long nowMicros = (System.nanoTime() / 1000) & 0xffffffffL;
+      boolean isAnew = count == 0 || number == 0; // it counts from 0 in each subscription
+      if (!isAnew && number > last) {
+        missing += number - last - 1;
+        gaps.add(received.at().secondsSince(lastAt) * 1000);
+        delays.add((nowMicros - sentMicros) / 1000.0);
+      } else if (!isAnew && number == last) {
+        repeated++;
+      } else if (!isAnew) {
+        late++;
+      }
+      last = number;
+      lastAt = received.at();
+      count++;
+    }
+
+    synchronized void say(SessionTime now) {
+      LinkProbe.say(
+          "received %d missing %d late %d repeated %d gap-p50 %.2f gap-p99 %.2f delay-p50 %.2f"
+              + " delay-p99 %.2f cpu-ms %d wall-ms %d",
+          count,
+          missing,
+          late,
+          repeated,
+          part(gaps, 0.5),
+          part(gaps, 0.99),
+          part(delays, 0.5),
+          part(delays, 0.99),
+          ProcessHandle.current().info().totalCpuDuration().orElse(Duration.ZERO).toMillis(),
+          Math.round(now.seconds() * 1000));
+    }
   }
 
   private static double part(List<Double> values, double share) {
@@ -124,5 +163,6 @@ final class LinkProbe {
 
   private static void say(String format, Object... values) {
     System.out.println(String.format(Locale.ROOT, format, values));
+    System.out.flush();
   }
 }

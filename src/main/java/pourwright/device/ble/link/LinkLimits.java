@@ -14,11 +14,14 @@ import java.time.Duration;
  * @param search how long one search runs before it is begun afresh
  * @param connect longest wait for a connection
  * @param resolve longest wait for the services of a connected device
+ * @param unfit how long a connected device may seem not to offer what the profile reads
  * @param subscribe longest wait for the scale to accept that we listen
  * @param firstReading longest wait for the first weight after that
  * @param quiet longest pause between weights of a working scale
  * @param nudge how long a renewed subscription may take to bring weights back
  * @param release longest wait for a connection to end
+ * @param breather wait after a connection ended by itself: a scale that switches itself off still
+ *     announces itself for a moment, and a connection begun then comes to nothing
  * @param shortestPause wait after a first failure; doubled with each further one
  * @param longestPause upper limit of that
  */
@@ -29,11 +32,13 @@ public record LinkLimits(
     Duration search,
     Duration connect,
     Duration resolve,
+    Duration unfit,
     Duration subscribe,
     Duration firstReading,
     Duration quiet,
     Duration nudge,
     Duration release,
+    Duration breather,
     Duration shortestPause,
     Duration longestPause) {
 
@@ -46,11 +51,13 @@ public record LinkLimits(
         Duration.ofSeconds(20),
         Duration.ofSeconds(10),
         Duration.ofSeconds(15),
+        Duration.ofSeconds(2),
         Duration.ofSeconds(10),
         Duration.ofSeconds(3),
         quiet,
         Duration.ofSeconds(2),
         Duration.ofSeconds(3),
+        Duration.ofMillis(500),
         Duration.ofMillis(250),
         Duration.ofSeconds(4));
   }

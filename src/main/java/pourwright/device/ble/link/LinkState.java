@@ -269,10 +269,18 @@ public sealed interface LinkState {
     }
   }
 
-  /** Connected; what the device offers is not known yet, or not any more. */
-  record Resolving(History history, Peripheral scale, SessionTime since) implements LinkState {
+  /**
+   * Connected; what the device offers is not known yet, or not any more.
+   *
+   * @param unfitSince since when something is known of what it offers, but not what the profile
+   *     reads; the system tells the parts one after the other
+   */
+  record Resolving(
+      History history, Peripheral scale, SessionTime since, Optional<SessionTime> unfitSince)
+      implements LinkState {
     static Step begin(History history, Peripheral scale, SessionTime now, String reason) {
-      return Step.to(new Resolving(history, scale, now), reason, new Inspect(scale));
+      return Step.to(
+          new Resolving(history, scale, now, Optional.empty()), reason, new Inspect(scale));
     }
 
     @Override
@@ -289,18 +297,27 @@ public sealed interface LinkState {
       if (event instanceof LinkEvent.Disconnected down && down.peripheral().equals(scale)) {
         return Pausing.begin(history, now, rules, "the connection ended before it was of use");
       }
-      if (event instanceof LinkEvent.Unfit unfit
-          && unfit.peripheral().equals(scale)
-          && history.kept().isEmpty()) {
+      if (event instanceof LinkEvent.Unfit unfit && unfit.peripheral().equals(scale)) {
+        return Step.stay(new Resolving(history, scale, since, Optional.of(unfitSince.orElse(now))));
+      }
+      return event instanceof LinkEvent.Tick ? waited(now, rules.limits()) : Step.stay(this);
+    }
+
+    private Step waited(SessionTime now, LinkLimits limits) {
+      boolean isMisfit =
+          history.kept().isEmpty()
+              && unfitSince.isPresent()
+              && isPast(unfitSince.get(), limits.unfit(), now);
+      if (isMisfit) {
         return Releasing.begin(
             history.without(scale), scale, now, scale + " does not offer what the profile reads");
       }
-      return event instanceof LinkEvent.Tick && isPast(since, rules.limits().resolve(), now)
+      return isPast(since, limits.resolve(), now)
           ? Releasing.begin(
               history,
               scale,
               now,
-              "its services were not known within " + inWords(rules.limits().resolve()))
+              "its services were not known within " + inWords(limits.resolve()))
           : Step.stay(this);
     }
   }
@@ -379,7 +396,9 @@ public sealed interface LinkState {
         return heard(history, scale, now);
       }
       if (event instanceof LinkEvent.Disconnected down && down.peripheral().equals(scale)) {
-        return Searching.begin(history, now, "the connection ended");
+        return Step.to(
+            new Pausing(history, now.plus(rules.limits().breather()), "the connection ended"),
+            "the connection ended");
       }
       if (event instanceof LinkEvent.Withdrawn gone && gone.peripheral().equals(scale)) {
         return Resolving.begin(history, scale, now, "it stopped offering its weight");
@@ -440,7 +459,7 @@ public sealed interface LinkState {
     }
   }
 
-  /** An attempt failed; the next one waits a little, longer each time. */
+  /** The connection ended or an attempt failed; the next one waits a little, longer each time. */
   record Pausing(History history, SessionTime until, String why) implements LinkState {
     static Step begin(History history, SessionTime now, Rules rules, String why) {
       History after = history.failed();

@@ -16,6 +16,9 @@ final class Natives {
   /** The second needs the first. */
   private static final List<String> LIBRARIES = List.of("libtinyb.so", "libjavatinyb.so");
 
+  private static final List<String> LOOKING =
+      List.of("tinyb.BluetoothManager", "tinyb.BluetoothObject");
+
   private static boolean isLoaded; // under the class's lock
 
   private Natives() {}
@@ -57,7 +60,9 @@ final class Natives {
     PrintStream terminal = System.err;
     System.setErr(new PrintStream(OutputStream.nullOutputStream()));
     try {
-      Class.forName("tinyb.BluetoothManager");
+      for (String looking : LOOKING) {
+        Class.forName(looking);
+      }
     } catch (ClassNotFoundException e) {
       throw new GattFailure("TinyB is not part of this program", e);
     } finally {

@@ -55,7 +55,7 @@ public final class TinybCentral implements GattCentral {
   // Owned by the only thread.
   private final Map<String, Adapter> adapters = new HashMap<>();
   private final Map<Peripheral, Sighting> sightings = new HashMap<>();
-  private final Set<Peripheral> resolved = new HashSet<>();
+  private final Map<Peripheral, Set<Characteristic>> offered = new HashMap<>();
   private final Map<Characteristic, BluetoothGattCharacteristic> held = new HashMap<>();
 
   private TinybCentral(Listener listener) {
@@ -146,16 +146,42 @@ public final class TinybCentral implements GattCentral {
     } else if (!now.isConnected() && wasUp) {
       forget(peripheral);
     }
-    if (now.isConnected() && device.getServicesResolved() && resolved.add(peripheral)) {
-      listener.happened(new GattEvent.Resolved(peripheral));
+    if (now.isConnected() && device.getServicesResolved()) {
+      tellOffers(device, peripheral);
     }
     if (now.isInReach() && before.filter(now::equals).isEmpty()) {
       listener.happened(new GattEvent.Sighted(now));
     }
   }
 
+  /** They become known one after the other, and may go and come while the connection stays. */
+  private void tellOffers(BluetoothDevice device, Peripheral peripheral) {
+    Set<Characteristic> now = new HashSet<>(characteristics(device, peripheral));
+    Set<Characteristic> before = Optional.ofNullable(offered.put(peripheral, now)).orElse(Set.of());
+    if (!now.containsAll(before)) {
+      held.keySet().removeIf(one -> before.contains(one) && !now.contains(one));
+      listener.happened(new GattEvent.Unresolved(peripheral));
+    }
+    if (!before.containsAll(now)) {
+      listener.happened(new GattEvent.Resolved(peripheral));
+    }
+  }
+
+  private static List<Characteristic> characteristics(
+      BluetoothDevice device, Peripheral peripheral) {
+    List<Characteristic> found = new ArrayList<>();
+    for (BluetoothGattService service : device.getServices()) {
+      for (BluetoothGattCharacteristic one : service.getCharacteristics()) {
+        found.add(
+            new Characteristic(
+                peripheral, UUID.fromString(service.getUUID()), UUID.fromString(one.getUUID())));
+      }
+    }
+    return found;
+  }
+
   private void forget(Peripheral peripheral) {
-    resolved.remove(peripheral);
+    offered.remove(peripheral);
     held.keySet().removeIf(one -> one.peripheral().equals(peripheral));
     listener.happened(new GattEvent.Disconnected(peripheral));
   }
@@ -239,20 +265,10 @@ public final class TinybCentral implements GattCentral {
     return askOr(
         List.of(),
         () -> {
-          List<Characteristic> found = new ArrayList<>();
           BluetoothDevice device = device(peripheral);
-          if (device.getConnected() && device.getServicesResolved()) {
-            for (BluetoothGattService service : device.getServices()) {
-              for (BluetoothGattCharacteristic one : service.getCharacteristics()) {
-                found.add(
-                    new Characteristic(
-                        peripheral,
-                        UUID.fromString(service.getUUID()),
-                        UUID.fromString(one.getUUID())));
-              }
-            }
-          }
-          return found;
+          return device.getConnected() && device.getServicesResolved()
+              ? characteristics(device, peripheral)
+              : List.<Characteristic>of();
         });
   }
 

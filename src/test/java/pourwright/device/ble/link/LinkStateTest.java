@@ -114,7 +114,8 @@ class LinkStateTest {
     assertThat(life.pass(Duration.ofSeconds(4)).orders)
         .containsExactly(new LinkOrder.Connect(OTHER));
     life.hear(new LinkEvent.Done());
-    assertThat(life.hear(new LinkEvent.Unfit(OTHER)).orders)
+    assertThat(life.hear(new LinkEvent.Unfit(OTHER)).orders).isEmpty();
+    assertThat(life.pass(Duration.ofSeconds(3)).orders)
         .containsExactly(new LinkOrder.Disconnect(OTHER));
     life.hear(new LinkEvent.Done()).pass(Duration.ofSeconds(1));
     life.hear(new LinkEvent.Sighted(seen(OTHER, -30, Wanted.ANY_SCALE)));
@@ -138,11 +139,23 @@ class LinkStateTest {
   }
 
   @Test
-  void a_lost_connection_leads_straight_back_to_the_search() {
+  void services_that_become_known_bit_by_bit_are_waited_for() {
+    Life life = new Life(ONE).hear(new LinkEvent.RadioOn("hci0"));
+    life.hear(new LinkEvent.Sighted(seen(SCALE, -50))).hear(new LinkEvent.Done());
+    life.hear(new LinkEvent.Unfit(SCALE)).pass(Duration.ofSeconds(1));
+    assertThat(life.hear(new LinkEvent.Ready(SCALE)).orders)
+        .containsExactly(new LinkOrder.Subscribe(SCALE));
+  }
+
+  @Test
+  void a_lost_connection_leads_back_to_the_search_after_a_breath() {
     Life life = new Life(ONE).weighing();
-    assertThat(life.hear(new LinkEvent.Disconnected(SCALE)).orders)
-        .containsExactly(new LinkOrder.Search("hci0"));
+    assertThat(life.hear(new LinkEvent.Disconnected(SCALE)).orders).isEmpty();
     assertThat(life.reason).contains("connection ended");
+    SessionTime lost = life.now;
+    assertThat(life.pass(Duration.ofSeconds(2)).orders)
+        .containsExactly(new LinkOrder.Search("hci0"));
+    assertThat(life.now.since(lost)).isLessThanOrEqualTo(Duration.ofMillis(600));
   }
 
   @Test
@@ -252,6 +265,7 @@ class LinkStateTest {
     life.hear(new LinkEvent.Sighted(seen(SCALE, -40, SERVICE))).pass(Duration.ofSeconds(2));
     life.hear(new LinkEvent.Done()).hear(new LinkEvent.Ready(SCALE));
     life.hear(new LinkEvent.Heard(SCALE)).hear(new LinkEvent.Disconnected(SCALE));
+    life.pass(Duration.ofSeconds(1));
     life.hear(new LinkEvent.Sighted(seen(OTHER, -20, SERVICE)));
     assertThat(life.pass(Duration.ofSeconds(9)).orders).isEmpty();
     assertThat(life.hear(new LinkEvent.Sighted(seen(SCALE, -90))).orders)
