@@ -184,6 +184,21 @@ class BleTransportTest {
   }
 
   @Test
+  void a_radio_pulled_out_and_plugged_in_brings_the_scale_back() throws Exception {
+    BleTransport link = weighing();
+    bluez.vanish();
+    bluez.pullRadio();
+    next(link, Arrival.Lost.class);
+    bluez.plugRadio();
+    bluez.awaitCall("StartDiscovery");
+    bluez.appear();
+    bluez.awaitCall("StartNotify weight");
+    bluez.weigh(numbered(1));
+    next(link, Arrival.Restored.class);
+    next(link, Arrival.Received.class);
+  }
+
+  @Test
   void a_bluetooth_service_that_is_restarted_brings_the_scale_back() throws Exception {
     assumeTrue(bluez.isRealBus(), "needs dbus-daemon");
     BleTransport link = weighing();

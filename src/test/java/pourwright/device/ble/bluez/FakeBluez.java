@@ -217,6 +217,11 @@ public final class FakeBluez implements AutoCloseable {
     remove(RADIO, Adapter1.NAME);
   }
 
+  /** The radio is plugged in again. */
+  public void plugRadio() throws DBusException {
+    add(RADIO, Adapter1.NAME, Map.of("Address", text("00:00:00:00:00:01"), "Powered", yes(true)));
+  }
+
   @Override
   public void close() throws IOException {
     bus.close();
