@@ -9,6 +9,7 @@ import pourwright.detect.Phase.Blind;
 import pourwright.detect.Phase.Pouring;
 import pourwright.detect.Phase.Resting;
 import pourwright.detect.PourEvent.Disturbed;
+import pourwright.detect.PourEvent.PourEnded;
 import pourwright.detect.PourEvent.PourStarted;
 import pourwright.detect.PourEvent.Tared;
 import pourwright.rig.Place;
@@ -39,18 +40,34 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     if (Math.abs(change) < Judgement.sameLevel(e)) {
       return settle(e, ledger, Judgement.kindOfReturn(e, since, before), 0);
     }
+    boolean isObject = change > 0 || -change <= ledger.placed() + Judgement.sameLevel(e);
+    if (!isObject && ledger.pours() > 0 && -change >= e.leastLift()) {
+      return lifted(e);
+    }
     if (!Double.isNaN(base)) {
       return change > 0 && change < Judgement.MOST_FLOW * span
           ? settle(e, ledger, Kind.BUMP, 0)
           : settle(e, ledger.placed(change), kindOf(change), change);
     }
-    boolean isObject = change > 0 || -change <= ledger.placed() + Judgement.sameLevel(e);
-    if (!isObject && ledger.pours() > 0 && -change >= e.leastLift()) {
-      return Step.to(new Aloft(ledger, since, before, e.lineEnd()));
-    }
     Ledger now =
         ledger.pours() > 0 ? ledger.placed(change) : ledger.prepared(change, before, e.mostDose());
     return settle(e, now, kindOf(change), change);
+  }
+
+  /** Nobody lifts while pouring: what seemed to be a pour until then is over. */
+  private Step lifted(Evidence e) {
+    if (Double.isNaN(base)) {
+      return Step.to(new Aloft(ledger, since, before, e.lineEnd()));
+    }
+    double stop = since - e.lag();
+    Ledger now = ledger.stopped(base, stop, before - base);
+    Aloft aloft = new Aloft(now, since, before, e.lineEnd());
+    return ledger.endSaid()
+        ? Step.to(aloft)
+        : Step.to(
+            aloft,
+            new PourEnded(
+                ledger.pours(), e.moment(stop), e.knownAt(), Evidence.grams(before - base)));
   }
 
   private static Kind kindOf(double change) {

@@ -63,6 +63,17 @@ class UpsetTest {
   }
 
   @Test
+  void lift_out_of_what_seemed_to_be_a_pour_is_a_lift() {
+    // A hand that takes hold of the dripper presses as a pour would, then lifts.
+    Scene scene = new Scene().rest(5).pour(200, 6).rest(20).trickle(8, 1.2).put(-160).rest(8);
+    Analysis analysis = scene.analysed();
+    assertThat(all(analysis, DripperLifted.class)).hasSize(1);
+    assertThat(all(analysis, PourEnded.class)).hasSameSizeAs(all(analysis, PourStarted.class));
+    assertThat(analysis.findings().lift()).isPresent();
+    assertThat(analysis.findings().pours()).hasSize(1);
+  }
+
+  @Test
   void lighter_thing_than_the_known_dripper_is_no_lift() {
     Scene scene = new Scene().rest(5).pour(200, 6).rest(20).put(-60).rest(8);
     DetectorSettings settings =
