@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import pourwright.check.CheckRecord;
@@ -73,7 +74,7 @@ class ScaleHistoryTest {
   @Test
   void a_spoilt_file_is_left_out_and_the_rest_is_read() throws IOException {
     CheckRecord good = check("sim:a?profile=x", "2026-03-01T08:00:00Z");
-    Path own = history.keep(good).getParent();
+    Path own = Objects.requireNonNull(history.keep(good).getParent());
     Files.writeString(own.resolve("2026-03-04T08-00-00Z.json"), "{\"format\": 1, \"at\": \"never\"}");
     Files.writeString(own.resolve("2026-03-05T08-00-00Z.json"), "{\"format\": 9}");
     Files.writeString(own.resolve("2026-03-06T08-00-00Z.json"), "{ cut sho");
