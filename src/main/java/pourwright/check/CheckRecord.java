@@ -37,6 +37,13 @@ public record CheckRecord(
     return figures.stream().filter(figure -> figure.key().equals(key)).findFirst();
   }
 
+  /** Noise of one reading at rest (g). */
+  public OptionalDouble noiseGrams() {
+    return findFigure("noise_g")
+        .map(figure -> OptionalDouble.of(figure.estimate().value()))
+        .orElse(OptionalDouble.empty());
+  }
+
   /** By how much the display runs behind (s). */
   public OptionalDouble lagSeconds() {
     return findFigure("lag_s")

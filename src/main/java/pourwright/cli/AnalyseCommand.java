@@ -174,7 +174,7 @@ final class AnalyseCommand implements Callable<Integer> {
       settings = settings.withServer(grams("--server-g", serverGrams));
     }
     if (lagSeconds != null) {
-      if (!(lagSeconds >= 0 && lagSeconds <= KnownLags.MOST_SECONDS)) {
+      if (!(lagSeconds >= 0 && lagSeconds <= KnownScales.MOST_LAG_SECONDS)) {
         throw misuse("--lag-s must be 0 to 10 seconds, not " + lagSeconds);
       }
       settings = settings.withLagSeconds(lagSeconds);

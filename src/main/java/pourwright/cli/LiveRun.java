@@ -91,10 +91,10 @@ final class LiveRun {
                 SessionClock.start(),
                 options.bluetooth(),
                 note -> err.println("note: " + note)));
-    KnownLags lags =
-        new KnownLags(
+    KnownScales known =
+        new KnownScales(
             new ScaleHistory(data.scales()), lagSeconds, note -> err.println("note: " + note));
-    Setup setup = setup(ensemble, feedback, scales, journal, lags);
+    Setup setup = setup(ensemble, feedback, scales, journal, known);
     Recording recording = journal.record();
     Relay relay = new Relay();
     CountDownLatch stopped = new CountDownLatch(1);
@@ -234,7 +234,7 @@ final class LiveRun {
       Feedback feedback,
       List<PlacedScale> scales,
       JournalFile journal,
-      KnownLags lags)
+      KnownScales known)
       throws IOException {
     List<RunStart.Lane> lanes = new ArrayList<>();
     List<DetectorSettings> settings = new ArrayList<>();
@@ -252,16 +252,16 @@ final class LiveRun {
                       scale ->
                           new RunStart.HeardScale(scale.stand(), scale.address(), scale.profile()))
                   .toList()));
-      DetectorSettings known =
+      DetectorSettings lane =
           part.plan()
               .map(file -> Lanes.settings(file.plan()))
               .orElseGet(DetectorSettings::standard);
       for (PlacedScale scale : scales) {
         if (scale.stand().lane() == number) {
-          known = lags.into(known, scale);
+          lane = known.into(lane, scale);
         }
       }
-      settings.add(known);
+      settings.add(lane);
     }
     boolean isSimulated =
         ensemble.lanes().stream()

@@ -126,7 +126,7 @@ final class RehearseCommand implements Callable<Integer> {
     }
     OptionalDouble lag = OptionalDouble.empty();
     if (lagSeconds != null) {
-      if (!(lagSeconds >= 0 && lagSeconds <= KnownLags.MOST_SECONDS)) {
+      if (!(lagSeconds >= 0 && lagSeconds <= KnownScales.MOST_LAG_SECONDS)) {
         throw misuse("--lag-s must be 0 to 10 seconds, not " + lagSeconds);
       }
       lag = OptionalDouble.of(lagSeconds);

@@ -13,6 +13,9 @@ import pourwright.units.Mass;
  * @param wholeLagSeconds measured lag of the scale under everything (s); empty: taken from the
  *     shape of the edges
  * @param serverLagSeconds measured lag of the scale under the server (s)
+ * @param wholeNoiseGrams measured noise of one reading at rest of the scale under everything (g), the
+ *     least that is believed; empty: taken from the stream
+ * @param serverNoiseGrams measured noise of the scale under the server (g)
  * @param dripper mass of the dry dripper with its paper, where the brewer gave it
  * @param server mass of the empty server, where the brewer gave it
  * @param dose dry coffee
@@ -22,6 +25,8 @@ public record DetectorSettings(
     double falseStartsPerHour,
     OptionalDouble wholeLagSeconds,
     OptionalDouble serverLagSeconds,
+    OptionalDouble wholeNoiseGrams,
+    OptionalDouble serverNoiseGrams,
     Optional<Mass> dripper,
     Optional<Mass> server,
     Optional<Mass> dose,
@@ -37,6 +42,15 @@ public record DetectorSettings(
     }
     requireLag(wholeLagSeconds);
     requireLag(serverLagSeconds);
+    requireNoise(wholeNoiseGrams);
+    requireNoise(serverNoiseGrams);
+  }
+
+  private static void requireNoise(OptionalDouble grams) {
+    if (grams.isPresent() && !(grams.getAsDouble() >= 0 && grams.getAsDouble() <= 10)) {
+      throw new IllegalArgumentException(
+          "the noise of a scale must be 0 to 10 g, not " + grams.getAsDouble());
+    }
   }
 
   private static void requireLag(OptionalDouble seconds) {
@@ -50,6 +64,8 @@ public record DetectorSettings(
   public static DetectorSettings standard() {
     return new DetectorSettings(
         DEFAULT_FALSE_STARTS_PER_HOUR,
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
         OptionalDouble.empty(),
         OptionalDouble.empty(),
         Optional.empty(),
@@ -68,6 +84,22 @@ public record DetectorSettings(
         falseStartsPerHour,
         place == Place.WHOLE ? OptionalDouble.of(seconds) : wholeLagSeconds,
         place == Place.SERVER ? OptionalDouble.of(seconds) : serverLagSeconds,
+        wholeNoiseGrams,
+        serverNoiseGrams,
+        dripper,
+        server,
+        dose,
+        plannedWater);
+  }
+
+  /** What a check measured of a scale at rest (g). */
+  public DetectorSettings withNoiseGrams(Place place, double grams) {
+    return new DetectorSettings(
+        falseStartsPerHour,
+        wholeLagSeconds,
+        serverLagSeconds,
+        place == Place.WHOLE ? OptionalDouble.of(grams) : wholeNoiseGrams,
+        place == Place.SERVER ? OptionalDouble.of(grams) : serverNoiseGrams,
         dripper,
         server,
         dose,
@@ -76,7 +108,15 @@ public record DetectorSettings(
 
   public DetectorSettings withFalseStartsPerHour(double rate) {
     return new DetectorSettings(
-        rate, wholeLagSeconds, serverLagSeconds, dripper, server, dose, plannedWater);
+        rate,
+        wholeLagSeconds,
+        serverLagSeconds,
+        wholeNoiseGrams,
+        serverNoiseGrams,
+        dripper,
+        server,
+        dose,
+        plannedWater);
   }
 
   public DetectorSettings withDripper(Mass mass) {
@@ -84,6 +124,8 @@ public record DetectorSettings(
         falseStartsPerHour,
         wholeLagSeconds,
         serverLagSeconds,
+        wholeNoiseGrams,
+        serverNoiseGrams,
         Optional.of(mass),
         server,
         dose,
@@ -95,6 +137,8 @@ public record DetectorSettings(
         falseStartsPerHour,
         wholeLagSeconds,
         serverLagSeconds,
+        wholeNoiseGrams,
+        serverNoiseGrams,
         dripper,
         Optional.of(mass),
         dose,
@@ -106,6 +150,8 @@ public record DetectorSettings(
         falseStartsPerHour,
         wholeLagSeconds,
         serverLagSeconds,
+        wholeNoiseGrams,
+        serverNoiseGrams,
         dripper,
         server,
         Optional.of(mass),
@@ -117,10 +163,16 @@ public record DetectorSettings(
         falseStartsPerHour,
         wholeLagSeconds,
         serverLagSeconds,
+        wholeNoiseGrams,
+        serverNoiseGrams,
         dripper,
         server,
         dose,
         Optional.of(mass));
+  }
+
+  public OptionalDouble noiseGrams(Place place) {
+    return place == Place.WHOLE ? wholeNoiseGrams : serverNoiseGrams;
   }
 
   public OptionalDouble lagSeconds(Place place) {

@@ -31,9 +31,11 @@ final class Signal {
   private final double[] masses = new double[CAPACITY];
   private long bins;
 
+  private final double knownNoise;
   private final SampleClock clock = new SampleClock();
   private final Scatter scatter = new Scatter();
 
+  private int perBin = 1;
   private double sumTime;
   private double sumMass;
   private int inBin;
@@ -48,6 +50,16 @@ final class Signal {
   private int zeros;
   private boolean resting = true;
   private double upsetSince = Double.POSITIVE_INFINITY;
+
+  /**
+   * An empty memory.
+   *
+   * @param knownNoise measured standard deviation of one reading at rest (g), the least that is
+   *     believed; 0 where it was not measured
+   */
+  Signal(double knownNoise) {
+    this.knownNoise = knownNoise;
+  }
 
   /**
    * Takes one reading.
@@ -89,6 +101,7 @@ final class Signal {
     times[slot] = sumTime / inBin;
     masses[slot] = sumMass / inBin;
     bins++;
+    perBin = inBin;
     inBin = 0;
     sumTime = 0;
     sumMass = 0;
@@ -207,7 +220,8 @@ final class Signal {
   /** Standard deviation of one bin at rest (g), as far as the change tests must fear it. */
   double noise() {
     double floor = finiteResolution() / Math.sqrt(12);
-    return Math.max(Scatter.FLOOR, Math.max(floor, scatter.sigma()));
+    double known = knownNoise / Math.sqrt(perBin);
+    return Math.max(Scatter.FLOOR, Math.max(floor, Math.max(known, scatter.sigma())));
   }
 
   /** Scatter seen so far between neighbours (g). */

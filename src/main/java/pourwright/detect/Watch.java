@@ -17,7 +17,7 @@ final class Watch {
   private final DetectorSettings settings;
   private final OptionalDouble lag;
   private final Consumer<PourEvent> announce;
-  private final Signal signal = new Signal();
+  private final Signal signal;
   private final LagEstimate lagEstimate = new LagEstimate();
   private final StoppingHabit habit = new StoppingHabit();
   private @Nullable Evidence evidence;
@@ -31,6 +31,7 @@ final class Watch {
   Watch(Place place, DetectorSettings settings, Consumer<PourEvent> announce) {
     this.place = place;
     this.settings = settings;
+    this.signal = new Signal(settings.noiseGrams(place).orElse(0));
     this.lag = settings.lagSeconds(place);
     this.announce = announce;
   }

@@ -93,19 +93,23 @@ class CheckScaleCommandTest {
   }
 
   @Test
-  void a_rehearsal_with_a_checked_scale_is_told_its_lag() throws IOException {
+  void a_rehearsal_with_a_checked_scale_is_told_its_lag_and_noise() throws IOException {
     assertThat(run("--scale=sim:late?speed=0", "--length=quick").status()).isZero();
     ScaleHistory history = new ScaleHistory(data.resolve("scales"));
     List<String> notes = new ArrayList<>();
-    KnownLags checked = new KnownLags(history, OptionalDouble.empty(), notes::add);
+    KnownScales checked = new KnownScales(history, OptionalDouble.empty(), notes::add);
     PlacedScale scale = placed("sim:late?seed=9", "status-letter");
     // 0.55 s of smoothing, 0.2 s before it hears of a load
     assertThat(
             checked.into(DetectorSettings.standard(), scale).lagSeconds(Place.WHOLE).orElseThrow())
         .isCloseTo(0.75, within(0.1));
-    assertThat(notes).singleElement().asString().contains("runs 0.", "as checked on 20");
+    // the noise of that scale is 0.03 g, most of it rounded away
+    assertThat(
+            checked.into(DetectorSettings.standard(), scale).noiseGrams(Place.WHOLE).orElseThrow())
+        .isBetween(0.0, 0.06);
+    assertThat(notes).allMatch(note -> note.equals(notes.get(0))).first().asString().contains("runs 0.", "as checked on 20");
 
-    KnownLags named = new KnownLags(history, OptionalDouble.of(0.3), notes::add);
+    KnownScales named = new KnownScales(history, OptionalDouble.of(0.3), notes::add);
     assertThat(named.into(DetectorSettings.standard(), scale).lagSeconds(Place.WHOLE))
         .hasValue(0.3);
     assertThat(
@@ -113,7 +117,7 @@ class CheckScaleCommandTest {
                 .into(DetectorSettings.standard(), placed("sim:late", "number-unit"))
                 .lagSeconds(Place.WHOLE))
         .isEmpty();
-    assertThat(notes).hasSize(1);
+    assertThat(notes).hasSize(2);
   }
 
   private static PlacedScale placed(String address, String profile) {

@@ -91,6 +91,29 @@ class DetectorUseTest {
   }
 
   @Test
+  void noise_that_was_measured_before_is_the_least_that_is_believed() {
+    DetectorSettings measured = DetectorSettings.standard().withNoiseGrams(Place.WHOLE, 0.4);
+    assertThat(measured.noiseGrams(Place.SERVER)).isEmpty();
+    assertThat(measured.withNoiseGrams(Place.SERVER, 0.2).noiseGrams(Place.SERVER)).hasValue(0.2);
+    for (DetectorSettings settings : List.of(measured, DetectorSettings.standard())) {
+      List<PourEvent> said = new ArrayList<>();
+      Detector detector = new Detector(Rig.WHOLE, settings, said::add);
+      for (int i = 0; i < 100; i++) {
+        // a filter that holds still, and lets a little through after 8 s
+        long shown = i < 80 ? 0 : 600_000_000L + (i % 2) * 100_000_000L;
+        detector.weigh(Place.WHOLE, i * 100_000_000L, shown, Stability.STABLE);
+      }
+      boolean isMeasured = settings.equals(measured);
+      assertThat(detector.outlook().noise().grams() >= 0.4).isEqualTo(isMeasured);
+    }
+    assertThatThrownBy(() -> measured.withNoiseGrams(Place.WHOLE, 11))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessageContaining("0 to 10 g");
+    assertThatThrownBy(() -> measured.withNoiseGrams(Place.SERVER, -1))
+        .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  @Test
   void gap_in_which_the_vessel_went_away_is_a_disturbance() {
     Scene scene = new Scene().rest(5).pour(50, 5).rest(6).loseReadings(1, 3).rest(2).put(-40);
     Analysis analysis = scene.rest(10).analysed();

@@ -135,7 +135,7 @@ class ForecastTest {
     }
     assertThat(habit.seconds()).isGreaterThan(usual).isCloseTo(0.4, within(0.03));
     assertThat(habit.spreadSeconds()).isLessThan(wide);
-    habit.see(new Signal(), 0, 0, 0);
+    habit.see(new Signal(0), 0, 0, 0);
     assertThat(habit.seconds()).isCloseTo(0.4, within(0.03));
   }
 }
