@@ -13,8 +13,8 @@ import pourwright.units.Mass;
  * @param wholeLagSeconds measured lag of the scale under everything (s); empty: taken from the
  *     shape of the edges
  * @param serverLagSeconds measured lag of the scale under the server (s)
- * @param wholeNoiseGrams measured noise of one reading at rest of the scale under everything (g), the
- *     least that is believed; empty: taken from the stream
+ * @param wholeNoiseGrams measured noise of one reading at rest of the scale under everything (g),
+ *     the least that is believed; empty: taken from the stream
  * @param serverNoiseGrams measured noise of the scale under the server (g)
  * @param dripper mass of the dry dripper with its paper, where the brewer gave it
  * @param server mass of the empty server, where the brewer gave it

@@ -55,13 +55,16 @@ class FaultsTest {
 
   @Test
   void a_scale_without_fault_passes_in_everything() {
-    Appraisal good = appraised(new ScaleTraits(20, 0.05, 1, 0.03, 0.1, 0, false, 1, 0.004), Flaws.NONE);
+    Appraisal good =
+        appraised(new ScaleTraits(20, 0.05, 1, 0.03, 0.1, 0, false, 1, 0.004), Flaws.NONE);
     Verdict verdict = Verdict.of(good, Demands.COMMON);
     assertThat(verdict.items()).extracting(Item::grade).containsOnly(Grade.PASS);
     assertThat(verdict.overall()).isEqualTo(Grade.PASS);
     assertThat(verdict.smallestToleranceGrams()).isLessThan(1);
     assertThat(verdict.smallestToleranceGrams()).isCloseTo(3 * verdict.guardGrams(), within(1e-9));
-    assertThat(verdict.overshoots()).extracting(Verdict.Overshoot::flow).containsExactly(4.0, 6.0, 8.0);
+    assertThat(verdict.overshoots())
+        .extracting(Verdict.Overshoot::flow)
+        .containsExactly(4.0, 6.0, 8.0);
     assertThat(verdict.yardstick()).contains("class III");
   }
 
@@ -140,8 +143,7 @@ class FaultsTest {
   @Test
   void freezing_and_auto_zero() {
     Appraisal frozen = appraised(ScaleTraits.GOOD, Flaws.NONE.withFreezeGrams(1.2));
-    assertThat(
-            frozen.slowWater().orElseThrow().freeze().orElseThrow().value())
+    assertThat(frozen.slowWater().orElseThrow().freeze().orElseThrow().value())
         .isCloseTo(1.2, within(0.2));
     assertThat(item(frozen, "slow water").finding()).contains("freezes and then jumps");
     Appraisal swallowing =
@@ -193,8 +195,7 @@ class FaultsTest {
   }
 
   private static Figure figure(String key, double value, double half) {
-    return new Figure(
-        key, key, "g", new Estimate(value, half / 2, value - half, value + half), "");
+    return new Figure(key, key, "g", new Estimate(value, half / 2, value - half, value + half), "");
   }
 
   @Test

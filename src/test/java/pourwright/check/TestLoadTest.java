@@ -35,7 +35,18 @@ class TestLoadTest {
 
   @ParameterizedTest
   @ValueSource(
-      strings = {"", "200", "200:", ":M1", "-5:M1", "0:M1", "200:300", "200:200", "x:M1", "99999:M1"})
+      strings = {
+        "",
+        "200",
+        "200:",
+        ":M1",
+        "-5:M1",
+        "0:M1",
+        "200:300",
+        "200:200",
+        "x:M1",
+        "99999:M1"
+      })
   void what_is_no_weight_is_told_how_one_is_written(String text) {
     assertThatThrownBy(() -> TestLoad.parse(text))
         .isInstanceOf(IllegalArgumentException.class)
@@ -67,8 +78,7 @@ class TestLoadTest {
   @Test
   void a_programme_puts_on_and_takes_off_alike_and_begins_empty() {
     for (Thoroughness length : Thoroughness.values()) {
-      Programme programme =
-          Programme.of(SimulatedCheck.kit(WeightClass.M1, 50, 100, 200), length);
+      Programme programme = Programme.of(SimulatedCheck.kit(WeightClass.M1, 50, 100, 200), length);
       assertThat(programme.isEmptyBefore(0)).isTrue();
       assertThat(programme.isEmptyBefore(programme.asks().size())).isTrue();
       assertThat(programme.asks()).allSatisfy(ask -> assertThat(ask.words()).endsWith("."));

@@ -107,7 +107,11 @@ class CheckScaleCommandTest {
     assertThat(
             checked.into(DetectorSettings.standard(), scale).noiseGrams(Place.WHOLE).orElseThrow())
         .isBetween(0.0, 0.06);
-    assertThat(notes).allMatch(note -> note.equals(notes.get(0))).first().asString().contains("runs 0.", "as checked on 20");
+    assertThat(notes)
+        .allMatch(note -> note.equals(notes.get(0)))
+        .first()
+        .asString()
+        .contains("runs 0.", "as checked on 20");
 
     KnownScales named = new KnownScales(history, OptionalDouble.of(0.3), notes::add);
     assertThat(named.into(DetectorSettings.standard(), scale).lagSeconds(Place.WHOLE))

@@ -75,7 +75,8 @@ class ScaleHistoryTest {
   void a_spoilt_file_is_left_out_and_the_rest_is_read() throws IOException {
     CheckRecord good = check("sim:a?profile=x", "2026-03-01T08:00:00Z");
     Path own = Objects.requireNonNull(history.keep(good).getParent());
-    Files.writeString(own.resolve("2026-03-04T08-00-00Z.json"), "{\"format\": 1, \"at\": \"never\"}");
+    Files.writeString(
+        own.resolve("2026-03-04T08-00-00Z.json"), "{\"format\": 1, \"at\": \"never\"}");
     Files.writeString(own.resolve("2026-03-05T08-00-00Z.json"), "{\"format\": 9}");
     Files.writeString(own.resolve("2026-03-06T08-00-00Z.json"), "{ cut sho");
     Files.writeString(

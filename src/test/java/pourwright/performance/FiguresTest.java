@@ -77,8 +77,7 @@ class FiguresTest {
     Linearity line = Linearity.of(errors);
     assertThat(line.span().value()).isCloseTo(0.004, within(1e-12));
     // u(b) = u / √Σm²
-    assertThat(line.span().standardUncertainty())
-        .isCloseTo(0.02 / Math.sqrt(52_500), within(1e-9));
+    assertThat(line.span().standardUncertainty()).isCloseTo(0.02 / Math.sqrt(52_500), within(1e-9));
     assertThat(line.worst().error().value()).isCloseTo(0, within(1e-12));
     assertThatThrownBy(() -> Linearity.of(errors.subList(0, 1)))
         .isInstanceOf(IllegalArgumentException.class);
@@ -121,7 +120,8 @@ class FiguresTest {
         .isInstanceOf(IllegalArgumentException.class);
   }
 
-  private static SlowWater slow(Series dripping, double shownGain, double trueGain, Display display) {
+  private static SlowWater slow(
+      Series dripping, double shownGain, double trueGain, Display display) {
     return SlowWater.of(
         plateau(0, 0.02),
         plateau(5, 240.02),

@@ -57,7 +57,8 @@ class RoundingTest {
       }
       squares += Math.pow(sum / readings - level, 2);
     }
-    double expected = Rounding.variance(STEP, noise) + (noise * noise + STEP * STEP / 12) / readings;
+    double expected =
+        Rounding.variance(STEP, noise) + (noise * noise + STEP * STEP / 12) / readings;
     assertThat(squares / trials).isCloseTo(expected, within(0.25 * expected));
   }
 

@@ -65,8 +65,7 @@ class StepResponseTest {
 
   @Test
   void without_a_beat_the_dead_time_is_not_known() {
-    StepResponse found =
-        StepResponse.find(traces(Filter.FIRST, 0.3, 10, 6, false)).orElseThrow();
+    StepResponse found = StepResponse.find(traces(Filter.FIRST, 0.3, 10, 6, false)).orElseThrow();
     assertThat(found.deadTime()).isEmpty();
     assertThat(found.totalLag()).isEqualTo(found.filterLag());
     assertThat(found.filterLag().covers(0.3)).isTrue();
@@ -93,7 +92,8 @@ class StepResponseTest {
     traces.add(new StepTrace(Series.of(seconds, pushed), 0, 200, OptionalDouble.empty()));
     traces.add(new StepTrace(Series.of(seconds, twice), 0, 200, OptionalDouble.empty()));
     traces.add(
-        new StepTrace(Series.of(seconds, new double[seconds.length]), 0, 200, OptionalDouble.empty()));
+        new StepTrace(
+            Series.of(seconds, new double[seconds.length]), 0, 200, OptionalDouble.empty()));
     StepResponse found = StepResponse.find(traces).orElseThrow();
     assertThat(found.changes()).isEqualTo(8);
     assertThat(found.filterLag().covers(0.3)).isTrue();
