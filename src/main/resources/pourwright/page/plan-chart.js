@@ -154,8 +154,9 @@ function levelAt(levels, s) {
 function kettle(svg, course, pours, x, strip, limits, end) {
   const low = course.start_c - limits.coolerCelsius;
   const all = course.course.map((state) => state[2]);
-  const least = Math.min(low, ...all) - 0.5;
   const most = Math.max(course.start_c, ...all) + 0.5;
+  const lowest = Math.min(low, ...all);
+  const least = lowest - 0.3 * (most - lowest); // room for a figure under the line
   const y = (c) => strip.bottom - ((c - least) / (most - least)) * (strip.bottom - strip.top);
   ground(svg, strip, x, end, "kettle, °C");
   svg.append(make("line", { class: "limit", x1: x(0), x2: x(end), y1: y(low), y2: y(low) }));
