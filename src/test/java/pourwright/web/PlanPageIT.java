@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.assertions.PlaywrightAssertions;
 import com.microsoft.playwright.options.ColorScheme;
 import java.io.IOException;
 import java.io.InputStream;
@@ -27,6 +28,8 @@ import org.junit.jupiter.api.io.TempDir;
 /** The plan page in a real browser. */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class PlanPageIT {
+  private static final double PATIENCE_MILLIS = 30_000;
+
   private Playwright playwright;
   private com.microsoft.playwright.Browser browser;
   private BrowserContext context;
@@ -39,6 +42,8 @@ class PlanPageIT {
   void launch() {
     playwright = Browser.playwright();
     browser = Browser.launch(playwright);
+    // every number is computed anew by the program, which a busy machine may keep waiting
+    PlaywrightAssertions.setDefaultAssertionTimeout(PATIENCE_MILLIS);
   }
 
   @AfterAll
