@@ -185,7 +185,7 @@ final class ReviewJson {
       each.put("say", Phrases.feedback(kind.feedback()));
       each.setAll(series(kind.index()));
     }
-    node.set("blind_less_guided", feedback.retention().map(ReviewJson::welch).orElse(null));
+    node.set("blind_less_guided", series(feedback.retention()));
     node.set("guesses", series(feedback.guesses()));
     ArrayNode say = node.putArray("say");
     say.add(Phrases.retention(feedback.retention()));
@@ -238,6 +238,8 @@ final class ReviewJson {
       one.put("clear", link.isClear());
       one.put("say", link.sentence());
     }
+    ArrayNode say = node.putArray("say");
+    Phrases.links(cup).forEach(say::add);
     return node;
   }
 

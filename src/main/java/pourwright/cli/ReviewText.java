@@ -151,6 +151,6 @@ final class ReviewText {
     for (CupReview.Score score : cup.scores()) {
       line("  %-11s  %s", score.item(), Phrases.mean(score.series(), 1));
     }
-    cup.links().forEach(link -> line("  %s", link.sentence()));
+    Phrases.links(cup).forEach(said -> line("  %s", said));
   }
 }

@@ -193,16 +193,7 @@ public final class PeriodSheet {
       }
       html.endTable();
     }
-    cup.links().stream().filter(link -> link.isClear()).forEach(link -> html.text(link.sentence()));
-    if (cup.links().stream().noneMatch(CupReview.Link::isClear)) {
-      html.text(
-          cup.links().stream().allMatch(link -> link.line().isEmpty())
-              ? "Whether the pours show in the cup: too few cups to say, "
-                  + CupReview.RUNS_FOR_LINK
-                  + " are needed."
-              : "No link between the pours and the cup can be seen; that is no proof there is"
-                  + " none.");
-    }
+    Phrases.links(cup).forEach(html::text);
   }
 
   private static void runs(Html html, PlanReview review, ZoneId zone) {

@@ -3,12 +3,16 @@ package pourwright.report;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 import pourwright.coach.Feedback;
 import pourwright.compare.Comparison.Kind;
 import pourwright.review.Cost;
+import pourwright.review.CupReview;
 import pourwright.review.Difference;
 import pourwright.review.Extraction;
 import pourwright.review.Lesson;
@@ -148,19 +152,18 @@ public final class Phrases {
   }
 
   /** What stays when nothing guides. */
-  public static String retention(Optional<Welch> retention) {
-    if (retention.isEmpty()) {
-      return "Two blind and two guided runs are needed to see what stays without guidance.";
+  public static String retention(Series retention) {
+    Optional<Interval> where = retention.meanInterval();
+    if (where.isEmpty()) {
+      return "Two blind runs beside guided ones are needed to see what stays without guidance.";
     }
-    Interval interval = retention.get().interval(Series.CONFIDENCE);
+    Interval interval = where.get();
     String range =
         "deviation index "
-            + signed(retention.get().difference(), 2)
-            + " in blind runs (95 %: "
-            + signed(interval.low(), 2)
-            + " to "
-            + signed(interval.high(), 2)
-            + ")";
+            + signedMean(retention, 2)
+            + " in "
+            + retention.size()
+            + " blind runs, against the guided ones next to them";
     if (interval.low() > 0) {
       return "Guidance still carries you: " + range + ".";
     }
@@ -276,5 +279,41 @@ public final class Phrases {
         .place()
         .map(place -> place.words() + (extraction.isCloseCall() ? ", near a limit" : ""))
         .orElse("–");
+  }
+
+  /** What can be said of cup and pours: what is clear, then what is not, in as few lines. */
+  public static List<String> links(CupReview cup) {
+    List<String> said = new ArrayList<>();
+    cup.links().stream()
+        .filter(CupReview.Link::isClear)
+        .forEach(link -> said.add(link.sentence()));
+    List<CupReview.Link> tested =
+        cup.links().stream()
+            .filter(link -> link.line().isPresent() && !link.isClear())
+            .toList();
+    if (!tested.isEmpty()) {
+      said.add(
+          "No link with the pours seen for: "
+              + names(tested)
+              + "; that is no proof there is none.");
+    }
+    List<CupReview.Link> few =
+        cup.links().stream().filter(link -> link.runs() < CupReview.RUNS_FOR_LINK).toList();
+    if (!few.isEmpty()) {
+      said.add(
+          "Too few cups to hold against the pours, "
+              + CupReview.RUNS_FOR_LINK
+              + " are needed: "
+              + names(few)
+              + ".");
+    }
+    return said;
+  }
+
+  private static String names(List<CupReview.Link> links) {
+    return links.stream()
+        .map(link -> link.cup() + " (" + link.runs() + ")")
+        .distinct()
+        .collect(Collectors.joining(", "));
   }
 }

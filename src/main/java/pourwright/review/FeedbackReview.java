@@ -3,6 +3,7 @@ package pourwright.review;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import pourwright.coach.Feedback;
 import pourwright.statistic.Sample;
 import pourwright.statistic.Welch;
@@ -11,11 +12,12 @@ import pourwright.statistic.Welch;
  * What the kind of feedback does, and what stays without it.
  *
  * @param kinds deviation index by kind of feedback, only those that were used
- * @param retention mean deviation index of blind runs less that of guided ones; above zero the
- *     guidance carries what the hand does not hold yet. Empty with fewer than two of either
+ * @param retention of each blind run, its deviation index less that of the guided runs next to it,
+ *     so that practice between them is not taken for guidance; above zero the guidance carries what
+ *     the hand does not hold yet
  * @param guesses own estimate less truth (g), of every pour that was guessed
  */
-public record FeedbackReview(List<Kind> kinds, Optional<Welch> retention, Series guesses) {
+public record FeedbackReview(List<Kind> kinds, Series retention, Series guesses) {
 
   public FeedbackReview {
     kinds = List.copyOf(kinds);
@@ -32,9 +34,37 @@ public record FeedbackReview(List<Kind> kinds, Optional<Welch> retention, Series
         kinds.add(new Kind(feedback, index));
       }
     }
-    Series blind = index(runs.stream().filter(run -> run.feedback() == Feedback.BLIND).toList());
-    Series guided = index(runs.stream().filter(run -> run.feedback() != Feedback.BLIND).toList());
-    return new FeedbackReview(kinds, difference(blind, guided), guesses(runs));
+    return new FeedbackReview(kinds, retention(runs), guesses(runs));
+  }
+
+  /** Blind runs against their guided neighbours; runs in the order they were made. */
+  private static Series retention(List<Run> runs) {
+    List<Series.Point> differences = new ArrayList<>();
+    for (int at = 0; at < runs.size(); at++) {
+      if (runs.get(at).feedback() == Feedback.BLIND) {
+        List<Run> beside = new ArrayList<>();
+        findGuided(runs, at, -1).ifPresent(beside::add);
+        findGuided(runs, at, 1).ifPresent(beside::add);
+        OptionalDouble guided =
+            beside.stream().mapToDouble(run -> run.comparison().deviationIndex()).average();
+        if (guided.isPresent()) {
+          Run blind = runs.get(at);
+          differences.add(
+              new Series.Point(
+                  blind.id(), blind.comparison().deviationIndex() - guided.getAsDouble()));
+        }
+      }
+    }
+    return new Series(differences);
+  }
+
+  private static Optional<Run> findGuided(List<Run> runs, int from, int step) {
+    for (int at = from + step; at >= 0 && at < runs.size(); at += step) {
+      if (runs.get(at).feedback() != Feedback.BLIND) {
+        return Optional.of(runs.get(at));
+      }
+    }
+    return Optional.empty();
   }
 
   static Series index(List<Run> runs) {

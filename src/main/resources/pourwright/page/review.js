@@ -155,11 +155,7 @@ function cup(told) {
     parts.push(table("wnn", ["tasted", "runs", "score"], cups.scores.map((score) =>
       [score.item, score.runs, plain(score.mean) + range(score.mean_low, score.mean_high, plain)])));
   }
-  const clear = cups.links.filter((found) => found.clear);
-  const sentences = clear.length > 0
-    ? clear.map((found) => found.say)
-    : ["No link between the pours and the cup can be told from these runs; that is no proof there is none."];
-  sentences.forEach((sentence) => parts.push(element("p", sentence, "said")));
+  cups.say.forEach((sentence) => parts.push(element("p", sentence, "said")));
   return parts;
 }
 

@@ -72,7 +72,7 @@ class SheetTest {
     assertThat(charts).containsOnlyKeys("row", "habits", "course");
     assertThat(
             printed(PeriodSheet.of(List.of(new PeriodSheet.Part(review, charts)), ZoneOffset.UTC)))
-        .contains("Nothing was off.", "1 run,", "too few runs", "Two blind and two guided")
+        .contains("Nothing was off.", "1 run,", "too few runs", "Two blind runs beside guided ones")
         .doesNotContain("In the cup", "What the deviation comes from", "On the corridor");
   }
 
@@ -189,10 +189,10 @@ class SheetTest {
     for (int i = 0; i < 5; i++) {
       runs.add(
           Rehearsals.run(
-              2L * i, Feedback.BLIND, Off.NOT, new Off(blind + 0.05 * i, 0, 0), Off.NOT));
+              2L * i, Feedback.BLIND, Off.NOT, new Off(blind + 0.2 * (i % 2), 0, 0), Off.NOT));
       runs.add(
           Rehearsals.run(
-              2L * i + 1, Feedback.FADED, Off.NOT, new Off(guided + 0.05 * i, 0, 0), Off.NOT));
+              2L * i + 1, Feedback.FADED, Off.NOT, new Off(guided + 0.2 * (i / 2 % 2), 0, 0), Off.NOT));
     }
     return runs;
   }

@@ -215,7 +215,22 @@ class PlanReviewTest {
     assertThat(feedback.kinds())
         .extracting(FeedbackReview.Kind::feedback)
         .containsExactly(Feedback.FULL, Feedback.BLIND);
-    assertThat(feedback.retention().orElseThrow().interval(0.95).low()).isPositive();
-    assertThat(review(runs.subList(0, 2)).feedback().retention()).isEmpty();
+    assertThat(feedback.retention().size()).isEqualTo(6);
+    assertThat(feedback.retention().meanInterval().orElseThrow().low()).isPositive();
+    assertThat(review(runs.subList(0, 2)).feedback().retention().meanInterval()).isEmpty();
+  }
+
+  @Test
+  void practice_is_not_taken_for_guidance() {
+    // guided runs come first and get better all the time; blind ones fit in where they stand
+    List<Run> runs = new ArrayList<>();
+    for (int i = 0; i < 12; i++) {
+      Feedback feedback = i % 3 == 1 || i < 2 ? Feedback.BLIND : Feedback.FULL;
+      runs.add(Rehearsals.run(i, feedback, ON, new Off(4 - 0.3 * i, 0, 0), ON));
+    }
+    Series retention = review(runs).feedback().retention();
+    assertThat(retention.points().stream().map(Series.Point::run)).containsExactly(0L, 1L, 4L, 7L, 10L);
+    assertThat(retention.points().get(2).value()).isCloseTo(0, within(1e-6));
+    assertThat(review(List.of(runs.get(0), runs.get(1))).feedback().retention().isEmpty()).isTrue();
   }
 }
