@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.stream.Collectors;
 import pourwright.coach.Feedback;
 import pourwright.compare.Comparison.Kind;
@@ -284,12 +285,15 @@ public final class Phrases {
   /** What can be said of cup and pours: what is clear, then what is not, in as few lines. */
   public static List<String> links(CupReview cup) {
     List<String> said = new ArrayList<>();
-    cup.links().stream()
-        .filter(CupReview.Link::isClear)
-        .forEach(link -> said.add(link.sentence()));
+    cup.links().stream().filter(CupReview.Link::isClear).forEach(link -> said.add(link.sentence()));
+    Set<String> clear =
+        cup.links().stream()
+            .filter(CupReview.Link::isClear)
+            .map(CupReview.Link::cup)
+            .collect(Collectors.toSet());
     List<CupReview.Link> tested =
         cup.links().stream()
-            .filter(link -> link.line().isPresent() && !link.isClear())
+            .filter(link -> link.line().isPresent() && !clear.contains(link.cup()))
             .toList();
     if (!tested.isEmpty()) {
       said.add(

@@ -113,7 +113,7 @@ function choice(reviews) {
   reviews.forEach((review, i) => {
     const button = element("button", `${review.plan} · ${review.runs}${review.simulated ? " simulated" : ""}`);
     button.type = "button";
-    button.setAttribute("aria-pressed", String(i === which));
+    if (i === which) button.setAttribute("aria-current", "true");
     button.addEventListener("click", () => {
       which = i;
       load();

@@ -142,6 +142,19 @@ class SheetTest {
   }
 
   @Test
+  void a_cup_that_shows_a_link_is_not_said_to_show_none() {
+    List<String> said = Phrases.links(season(38).cup());
+    assertThat(said.get(0)).startsWith("strength (%) changes by");
+    assertThat(said)
+        .filteredOn(line -> line.startsWith("No link"))
+        .noneMatch(line -> line.contains("strength"));
+    assertThat(Phrases.links(season(4).cup()))
+        .singleElement()
+        .asString()
+        .startsWith("Too few cups to hold against the pours, 10 are needed: strength (%) (2)");
+  }
+
+  @Test
   void numbers_carry_a_true_minus_and_zero_no_sign() {
     assertThat(Phrases.signed(-1.25, 1)).isEqualTo("−1.3");
     assertThat(Phrases.signed(0.04, 1)).isEqualTo("0.0");
@@ -192,7 +205,11 @@ class SheetTest {
               2L * i, Feedback.BLIND, Off.NOT, new Off(blind + 0.2 * (i % 2), 0, 0), Off.NOT));
       runs.add(
           Rehearsals.run(
-              2L * i + 1, Feedback.FADED, Off.NOT, new Off(guided + 0.2 * (i / 2 % 2), 0, 0), Off.NOT));
+              2L * i + 1,
+              Feedback.FADED,
+              Off.NOT,
+              new Off(guided + 0.2 * (i / 2 % 2), 0, 0),
+              Off.NOT));
     }
     return runs;
   }

@@ -229,7 +229,8 @@ class PlanReviewTest {
       runs.add(Rehearsals.run(i, feedback, ON, new Off(4 - 0.3 * i, 0, 0), ON));
     }
     Series retention = review(runs).feedback().retention();
-    assertThat(retention.points().stream().map(Series.Point::run)).containsExactly(0L, 1L, 4L, 7L, 10L);
+    assertThat(retention.points().stream().map(Series.Point::run))
+        .containsExactly(0L, 1L, 4L, 7L, 10L);
     assertThat(retention.points().get(2).value()).isCloseTo(0, within(1e-6));
     assertThat(review(List.of(runs.get(0), runs.get(1))).feedback().retention().isEmpty()).isTrue();
   }
