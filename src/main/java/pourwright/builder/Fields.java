@@ -3,8 +3,10 @@ package pourwright.builder;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import pourwright.units.Flow;
@@ -68,11 +70,7 @@ record Fields(JsonNode node) {
     if (!(number >= least && number <= most)) {
       throw new BadDraft(
           String.format(
-              java.util.Locale.ROOT,
-              "%s must lie between %s and %s.",
-              words(name),
-              bare(least),
-              bare(most)));
+              Locale.ROOT, "%s must lie between %s and %s.", words(name), bare(least), bare(most)));
     }
     return number;
   }
@@ -103,10 +101,10 @@ record Fields(JsonNode node) {
   /** As the page calls it: the name without its unit. */
   private static String words(String name) {
     String bare = name.replaceFirst("_(g|c|s|mm|w|pct|g_per_s|w_per_k)$", "").replace('_', ' ');
-    return bare.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + bare.substring(1);
+    return bare.substring(0, 1).toUpperCase(Locale.ROOT) + bare.substring(1);
   }
 
   private static String bare(double number) {
-    return java.math.BigDecimal.valueOf(number).stripTrailingZeros().toPlainString();
+    return BigDecimal.valueOf(number).stripTrailingZeros().toPlainString();
   }
 }

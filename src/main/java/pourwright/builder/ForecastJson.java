@@ -3,6 +3,7 @@ package pourwright.builder;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import pourwright.bed.Drainage;
 import pourwright.forecast.Estimate;
@@ -103,7 +104,7 @@ public final class ForecastJson {
     for (Trouble trouble : troubles) {
       json.writeStartObject();
       json.writeNumberField("pour", trouble.pour());
-      json.writeStringField("kind", trouble.kind().name().toLowerCase(java.util.Locale.ROOT));
+      json.writeStringField("kind", trouble.kind().name().toLowerCase(Locale.ROOT));
       json.writeNumberField("by", rounded(trouble.by(), 100));
       json.writeStringField("says", trouble.says());
       json.writeStringField("fix", trouble.fix());
