@@ -98,6 +98,7 @@ class ReviewPageIT {
         com.microsoft.playwright.Browser browser = Browser.launch(playwright);
         BrowserContext context = browser.newContext()) {
       Page tab = context.newPage();
+      tab.setDefaultTimeout(120_000);
       tab.onPageError(errors::add);
       tab.navigate(server.address().resolve("/review").toString());
       tab.waitForSelector(".lesson");
