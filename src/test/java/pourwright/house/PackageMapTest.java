@@ -66,6 +66,7 @@ class PackageMapTest {
               Map.entry(
                   "forecast", Room.pure("units", "water", "bed", "plan", "kettle", "statistic")),
               Map.entry("kettle", Room.pure("units", "water").with("org.hipparchus..")),
+              Map.entry("stage", Room.pure("units", "plan").with("org.chocosolver..")),
               Map.entry("statistic", Room.pure().with("org.hipparchus..")),
               Map.entry("reading", Room.pure("units")),
               Map.entry("water", Room.pure("units")),

@@ -1,0 +1,26 @@
+package pourwright.stage;
+
+/**
+ * How long the hands are busy with each chore, in whole seconds; 0 leaves the chore out. Defaults
+ * are common practice, no source: measure your own.
+ *
+ * @param rinse before the dose
+ * @param dose before the first pour
+ * @param swirl right after the first pour
+ * @param lift once the last pour has drained
+ * @param serve after the lift
+ * @param clean after serving
+ * @param travel from any brewer to any other, or to the kettle's base
+ */
+public record HandTimes(
+    int rinse, int dose, int swirl, int lift, int serve, int clean, int travel) {
+  public static final HandTimes COMMON = new HandTimes(8, 6, 3, 4, 8, 0, 2);
+
+  public HandTimes {
+    for (int seconds : new int[] {rinse, dose, swirl, lift, serve, clean, travel}) {
+      if (seconds < 0 || seconds > 600) {
+        throw new IllegalArgumentException("a chore takes 0 to 600 s, not " + seconds);
+      }
+    }
+  }
+}

@@ -1,0 +1,34 @@
+package pourwright.stage;
+
+import java.util.List;
+
+/**
+ * When each job begins.
+ *
+ * @param slots in order of time
+ * @param lateSeconds by which pours and lifts are off their moments, all together
+ * @param apartSeconds from the first cup served to the last
+ * @param endSeconds when the last job is done
+ */
+public record Timetable(List<Slot> slots, int lateSeconds, int apartSeconds, int endSeconds) {
+
+  public Timetable {
+    slots = List.copyOf(slots);
+  }
+
+  /** A job and the second at which it begins. */
+  public record Slot(Job job, int startSeconds) {
+    public int endSeconds() {
+      return startSeconds + job.seconds();
+    }
+  }
+
+  /** What it comes to in the terms of a wish (s). */
+  public int seconds(Wish wish) {
+    return switch (wish) {
+      case ON_TIME -> lateSeconds;
+      case TOGETHER -> apartSeconds;
+      case SHORT -> endSeconds;
+    };
+  }
+}
