@@ -1,6 +1,7 @@
 package pourwright.cli;
 
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.List;
 import pourwright.builder.PlanDesk;
 import pourwright.history.ScaleHistory;
@@ -29,5 +30,12 @@ final class Desks {
             journal.path().resolveSibling("plans"),
             (title, areSimulated) -> PastRuns.of(journal, title, areSimulated)),
         check);
+  }
+
+  /** The same, with the stage of a routine. */
+  static List<Desk> with(JournalFile journal, StageDesk stage) {
+    List<Desk> desks = new ArrayList<>(of(journal));
+    desks.add(stage);
+    return desks;
   }
 }

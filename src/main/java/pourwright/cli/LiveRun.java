@@ -56,6 +56,20 @@ final class LiveRun {
     this.err = err;
     this.options = options;
     this.lagSeconds = lagSeconds;
+  private final Optional<StageDesk> stage;
+
+  LiveRun(PrintWriter out, PrintWriter err, RunOptions options) {
+    this(out, err, options, Optional.empty());
+  }
+
+  /**
+   * @param stage the routine that this run is part of
+   */
+  LiveRun(PrintWriter out, PrintWriter err, RunOptions options, Optional<StageDesk> stage) {
+    this.out = out;
+    this.err = err;
+    this.options = options;
+    this.stage = stage;
   }
 
   /**
@@ -108,6 +122,8 @@ final class LiveRun {
         page.ifPresent(shown -> audiences.add(shown.live()));
         speaker.audience().ifPresent(audiences::add);
         Rehearsal rehearsal = new Rehearsal(setup, List.of(recording), audiences);
+        stage.ifPresent(audiences::add);
+        Rehearsal rehearsal = new Rehearsal(setup, List.of(folder, recording), audiences);
         relay.rehearsal = rehearsal;
         page.ifPresent(shown -> shown.live().begin(setup.start(), relay, recording));
         if (options.page().isOpened()) {
@@ -191,7 +207,7 @@ final class LiveRun {
   private Optional<LocalPage> openPage(List<PlacedScale> scales, JournalFile journal)
       throws Failure {
     try {
-      return LocalPage.open(options.page(), Desks.of(journal), err);
+      return LocalPage.open(options.page(), stage.map(desk -> Desks.with(journal, desk)).orElseGet(() -> Desks.of(journal)), err);
     } catch (Failure | RuntimeException failed) {
       scales.forEach(scale -> scale.transport().close());
       throw failed;

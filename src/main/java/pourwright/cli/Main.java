@@ -62,6 +62,7 @@ public final class Main implements Runnable {
     commands.put("plan", PlanCommand::new);
     commands.put("review", ReviewCommand::new);
     commands.put("water", WaterCommand::new);
+    commands.put("stage", StageCommand::new);
     commands.put("completion", CompletionCommand::new);
     return commands;
   }

@@ -16,7 +16,7 @@ import org.snakeyaml.engine.v2.nodes.SequenceNode;
 import org.snakeyaml.engine.v2.nodes.Tag;
 
 /** The keys and values of one YAML mapping, read with complaints that name the place. */
-final class Fields {
+public final class Fields {
   private static final Pattern NUMBER =
       Pattern.compile("[-+]?(\\d+(\\.\\d*)?|\\.\\d+)([eE][-+]?\\d{1,2})?");
   private static final Pattern DECIMAL_COMMA = Pattern.compile("([-+]?\\d+),(\\d+)");
@@ -38,7 +38,7 @@ final class Fields {
    *
    * @param name what the mapping is called in a complaint
    */
-  Fields(MappingNode map, String name, Problems problems, List<String> known) {
+  public Fields(MappingNode map, String name, Problems problems, List<String> known) {
     this.map = map;
     this.name = name;
     this.problems = problems;
@@ -68,27 +68,27 @@ final class Fields {
     }
   }
 
-  Node node() {
+  public Node node() {
     return map;
   }
 
-  boolean has(String key) {
+  public boolean has(String key) {
     return values.containsKey(key);
   }
 
   /** The place of a value, or of the whole mapping where the key is missing. */
-  Node placeOf(String key) {
+  public Node placeOf(String key) {
     return values.getOrDefault(key, map);
   }
 
   /** Complains when {@code key} is missing. */
-  void require(String key, String example) {
+  public void require(String key, String example) {
     if (!has(key)) {
       problems.error(map, name + " has no '" + key + "'", "add " + example);
     }
   }
 
-  Optional<String> text(String key) {
+  public Optional<String> text(String key) {
     Node value = values.get(key);
     if (value == null) {
       return Optional.empty();
@@ -103,7 +103,7 @@ final class Fields {
   }
 
   /** A number within {@code limits}; empty when missing, or wrong and complained about. */
-  Optional<BigDecimal> number(String key, Limits limits) {
+  public Optional<BigDecimal> number(String key, Limits limits) {
     Node value = values.get(key);
     if (value == null) {
       return Optional.empty();
@@ -129,7 +129,7 @@ final class Fields {
     return Optional.of(number);
   }
 
-  Optional<Fields> mapping(String key, String called, List<String> known, String example) {
+  public Optional<Fields> mapping(String key, String called, List<String> known, String example) {
     Node value = values.get(key);
     if (value == null) {
       return Optional.empty();
@@ -141,7 +141,7 @@ final class Fields {
     return Optional.empty();
   }
 
-  List<Node> list(String key, String example) {
+  public List<Node> list(String key, String example) {
     Node value = values.get(key);
     if (value == null) {
       return List.of();
@@ -159,12 +159,12 @@ final class Fields {
    * @param low least value, itself only allowed when {@code lowAllowed}
    * @param high greatest value, allowed
    */
-  record Limits(BigDecimal low, boolean lowAllowed, BigDecimal high, String unit) {
-    static Limits above(String low, String high, String unit) {
+  public record Limits(BigDecimal low, boolean lowAllowed, BigDecimal high, String unit) {
+    public static Limits above(String low, String high, String unit) {
       return new Limits(new BigDecimal(low), false, new BigDecimal(high), unit);
     }
 
-    static Limits from(String low, String high, String unit) {
+    public static Limits from(String low, String high, String unit) {
       return new Limits(new BigDecimal(low), true, new BigDecimal(high), unit);
     }
 
@@ -196,13 +196,13 @@ final class Fields {
     return Optional.empty();
   }
 
-  static String shorten(String text) {
+  public static String shorten(String text) {
     String oneLine = text.replaceAll("\\s+", " ");
     return oneLine.length() <= 40 ? oneLine : oneLine.substring(0, 39) + "…";
   }
 
   /** The known word that takes the fewest typing slips, if few enough. */
-  static Optional<String> nearest(String word, List<String> known) {
+  public static Optional<String> nearest(String word, List<String> known) {
     String small = shorten(word).toLowerCase(Locale.ROOT).replace('-', '_').replace(' ', '_');
     String best = "";
     int bestSlips = Integer.MAX_VALUE;

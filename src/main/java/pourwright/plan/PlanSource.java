@@ -22,7 +22,7 @@ import org.snakeyaml.engine.v2.nodes.Node;
  * a single node is made: references, deep nesting, several documents, long files. What is left can
  * neither loop nor blow up.
  */
-final class PlanSource {
+public final class PlanSource {
   static final int CHARACTERS_MAX = 65_536;
   private static final int DEPTH_MAX = 8;
 
@@ -36,7 +36,7 @@ final class PlanSource {
   private PlanSource() {}
 
   /** The one document of {@code text}; empty when there is none, and then the problem is noted. */
-  static Optional<Node> findDocument(String text, Problems problems) {
+  public static Optional<Node> findDocument(String text, Problems problems) {
     if (text.length() > CHARACTERS_MAX) {
       problems.errorAtTop(
           "the file has " + text.length() + " characters",

@@ -8,38 +8,38 @@ import org.snakeyaml.engine.v2.nodes.Node;
 import pourwright.plan.PlanProblem.Severity;
 
 /** Collects what is wrong with one file. */
-final class Problems {
+public final class Problems {
   private final String file;
   private final List<PlanProblem> found = new ArrayList<>();
 
-  Problems(String file) {
+  public Problems(String file) {
     this.file = file;
   }
 
-  void error(Node where, String wrong, String right) {
+  public void error(Node where, String wrong, String right) {
     add(where, Severity.ERROR, wrong, right);
   }
 
-  void warn(Node where, String wrong, String right) {
+  public void warn(Node where, String wrong, String right) {
     add(where, Severity.WARNING, wrong, right);
   }
 
-  void errorAt(Mark mark, String wrong, String right) {
+  public void errorAt(Mark mark, String wrong, String right) {
     found.add(
         new PlanProblem(
             file, mark.getLine() + 1, mark.getColumn() + 1, Severity.ERROR, wrong, right));
   }
 
-  void errorAtTop(String wrong, String right) {
+  public void errorAtTop(String wrong, String right) {
     found.add(new PlanProblem(file, 1, 1, Severity.ERROR, wrong, right));
   }
 
-  boolean hasErrors() {
+  public boolean hasErrors() {
     return found.stream().anyMatch(problem -> problem.severity() == Severity.ERROR);
   }
 
   /** In the order of the file. */
-  List<PlanProblem> list() {
+  public List<PlanProblem> list() {
     return found.stream()
         .sorted(Comparator.comparingInt(PlanProblem::line).thenComparingInt(PlanProblem::column))
         .toList();

@@ -38,7 +38,7 @@ final class FirstPours {
   /** Least distance of the first pours of two brewers, in order only (s). */
   private final int[][] span;
 
-  private Optional<int[]> best = Optional.empty();
+  private Optional<List<Integer>> best = Optional.empty();
 
   /** Only what ends before this is still of interest (s). */
   private int endBefore;
@@ -52,7 +52,11 @@ final class FirstPours {
    * @param end last lift done (s)
    * @param leastEnd none ends sooner (s); {@code end} when that is proven the soonest
    */
-  record Answer(int[] seconds, int end, int leastEnd) {}
+  record Answer(List<Integer> seconds, int end, int leastEnd) {
+    Answer {
+      seconds = List.copyOf(seconds);
+    }
+  }
 
   private FirstPours(Work work, List<Rule> rules, int endBy, Patience patience) {
     this.work = work;
@@ -77,8 +81,7 @@ final class FirstPours {
       for (int b = 0; b < count; b++) {
         fitting[a][b] = Seconds.within(reach);
         fitting[a][b].add(-reach, reach);
-        for (Apart.Stretch stretch :
-            Apart.forbidden(work, patterns.get(a), patterns.get(b))) {
+        for (Apart.Stretch stretch : Apart.forbidden(work, patterns.get(a), patterns.get(b))) {
           fitting[a][b].remove(stretch.from(), stretch.to());
         }
       }
@@ -204,9 +207,9 @@ final class FirstPours {
   }
 
   private void keep(int first, int[] distance, int end) {
-    int[] seconds = new int[count];
-    for (int station = 0; station < count; station++) {
-      seconds[station] = first + distance[station];
+    List<Integer> seconds = new ArrayList<>();
+    for (int after : distance) {
+      seconds.add(first + after);
     }
     best = Optional.of(seconds);
     endBefore = end;

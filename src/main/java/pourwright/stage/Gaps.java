@@ -193,9 +193,9 @@ final class Gaps {
   }
 
   /**
-   * Whether a chore could still be done before the next fixed job. Then going on without it is never
-   * better: it would be left to do, and the hands end at the same place at the same time. Refills
-   * are another matter; a later one can be worth more.
+   * Whether a chore could still be done before the next fixed job. Then going on without it is
+   * never better: it would be left to do, and the hands end at the same place at the same time.
+   * Refills are another matter; a later one can be worth more.
    */
   private boolean leavesRoom(int now, State state) {
     Busy next = fixed.get(state.next());
@@ -240,8 +240,7 @@ final class Gaps {
     Job job = filler.job();
     int begin = Math.max(filler.from(), now + travel(state.place(), job));
     int end = begin + job.seconds();
-    boolean isTooSoon =
-        job.chore() == Chore.REFILL && end + reheatSeconds > nextPour(state.next());
+    boolean isTooSoon = job.chore() == Chore.REFILL && end + reheatSeconds > nextPour(state.next());
     return begin > filler.until() || end > gapEnd || isTooSoon ? NEVER : end;
   }
 

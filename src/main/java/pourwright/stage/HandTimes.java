@@ -23,4 +23,20 @@ public record HandTimes(
       }
     }
   }
+
+  /** Longer by so much for every chore there is, and for every walk (s). */
+  public HandTimes slower(int seconds) {
+    return new HandTimes(
+        longer(rinse, seconds),
+        longer(dose, seconds),
+        longer(swirl, seconds),
+        longer(lift, seconds),
+        longer(serve, seconds),
+        longer(clean, seconds),
+        travel + seconds);
+  }
+
+  private static int longer(int chore, int seconds) {
+    return chore == 0 ? 0 : chore + seconds;
+  }
 }

@@ -1,6 +1,8 @@
 package pourwright.stage;
 
-/** A set of whole seconds, negative ones too, in words of 64 so that a whole range is cut at once. */
+/**
+ * A set of whole seconds, negative ones too, in words of 64 so that a whole range is cut at once.
+ */
 final class Seconds {
   static final int NONE = Integer.MAX_VALUE;
 

@@ -11,9 +11,9 @@ import org.chocosolver.solver.constraints.Constraint;
 import org.chocosolver.solver.exception.ContradictionException;
 import org.chocosolver.solver.search.limits.FailCounter;
 import org.chocosolver.solver.search.strategy.Search;
-import org.chocosolver.solver.search.strategy.strategy.AbstractStrategy;
 import org.chocosolver.solver.search.strategy.selectors.values.IntDomainMin;
 import org.chocosolver.solver.search.strategy.selectors.variables.Smallest;
+import org.chocosolver.solver.search.strategy.strategy.AbstractStrategy;
 import org.chocosolver.solver.variables.BoolVar;
 import org.chocosolver.solver.variables.IntVar;
 import org.chocosolver.solver.variables.Task;
@@ -337,8 +337,7 @@ final class StageModel {
 
   private void handsApart(Pattern one, Pattern other) {
     boolean isOneChain = one.station() == other.station() && one.station() != Job.NO_STATION;
-    boolean areRefills =
-        one.job().chore() == Chore.REFILL && other.job().chore() == Chore.REFILL;
+    boolean areRefills = one.job().chore() == Chore.REFILL && other.job().chore() == Chore.REFILL;
     if (isOneChain || areRefills) {
       return; // their order is fixed
     }

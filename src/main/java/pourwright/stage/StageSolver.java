@@ -52,7 +52,8 @@ public final class StageSolver {
 
   private static Optional<Outcome> laidOut(
       Work work, List<Rule> rules, FirstPours.Answer first, int after) {
-    return Gaps.findStarts(work, rules, first.seconds())
+    return Gaps.findStarts(
+            work, rules, first.seconds().stream().mapToInt(Integer::intValue).toArray())
         .flatMap(
             starts -> {
               work.serveTogether(starts);

@@ -9,6 +9,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import pourwright.plan.PlannedPour;
 import pourwright.plan.Start;
+import pourwright.units.Mass;
 
 /** The jobs of a routine and how they hang together; whole seconds. */
 final class Work {
@@ -32,11 +33,11 @@ final class Work {
     }
     for (int i = 0; i < work.refillsNeeded(); i++) {
       int busy = Math.max(1, routine.kettle().refillSeconds());
-      work.refills.add(work.job(Chore.REFILL, Job.NO_STATION, 0, busy, 0, Chore.REFILL.words()));
+      work.refills.add(work.job(Chore.REFILL, Job.NO_STATION, 0, busy, Mass.ZERO, Chore.REFILL.words()));
     }
     for (Speech speech : routine.speeches()) {
       work.speeches.add(
-          work.job(Chore.SPEAK, Job.NO_STATION, 0, speech.seconds(), 0, speech.say()));
+          work.job(Chore.SPEAK, Job.NO_STATION, 0, speech.seconds(), Mass.ZERO, speech.say()));
     }
     return work;
   }
@@ -54,7 +55,7 @@ final class Work {
               station,
               pour.index(),
               ceilSeconds(pour.length()),
-              (int) Math.ceil(pour.add().grams()),
+              pour.add(),
               String.format(Locale.ROOT, "pour %d: %.0f g", pour.index(), pour.add().grams())));
       if (pour.index() == 1) {
         addChore(chain, Chore.SWIRL, station, hands.swirl());
@@ -68,12 +69,12 @@ final class Work {
 
   private void addChore(List<Job> chain, Chore chore, int station, int seconds) {
     if (seconds > 0) {
-      chain.add(job(chore, station, 0, seconds, 0, chore.words()));
+      chain.add(job(chore, station, 0, seconds, Mass.ZERO, chore.words()));
     }
   }
 
-  private Job job(Chore chore, int station, int pour, int seconds, int grams, String words) {
-    Job job = new Job(jobs.size(), chore, station, pour, seconds, grams, words);
+  private Job job(Chore chore, int station, int pour, int seconds, Mass water, String words) {
+    Job job = new Job(jobs.size(), chore, station, pour, seconds, water, words);
     jobs.add(job);
     return job;
   }
@@ -118,6 +119,11 @@ final class Work {
     return planned(pour).start() instanceof Start.WhenDrained;
   }
 
+  /** A pour that follows a gap after the one before. */
+  boolean isAfterEnd(Job pour) {
+    return planned(pour).start() instanceof Start.AfterEnd;
+  }
+
   int drainSeconds(Job pour) {
     return routine.stations().get(pour.station()).drainSeconds().get(pour.pour() - 1);
   }
@@ -158,8 +164,7 @@ final class Work {
       for (Job job : chain) {
         if (job.chore() == Chore.POUR || job.chore() == Chore.LIFT) {
           int begin = punctualOffset(job);
-          int gap =
-              job.chore() == Chore.POUR && job.pour() > 1 ? StageModel.LEAST_GAP_SECONDS : 0;
+          int gap = job.chore() == Chore.POUR && job.pour() > 1 ? StageModel.LEAST_GAP_SECONDS : 0;
           if (begin < ended + gap) {
             return false;
           }
@@ -186,8 +191,7 @@ final class Work {
     if (hands.serve() == 0) {
       return hands.clean();
     }
-    int cleaning =
-        hands.clean() == 0 ? 0 : chains.size() * hands.clean() + others * hands.travel();
+    int cleaning = hands.clean() == 0 ? 0 : chains.size() * hands.clean() + others * hands.travel();
     return leastApart() + hands.serve() + cleaning;
   }
 

@@ -66,7 +66,11 @@ class PackageMapTest {
               Map.entry(
                   "forecast", Room.pure("units", "water", "bed", "plan", "kettle", "statistic")),
               Map.entry("kettle", Room.pure("units", "water").with("org.hipparchus..")),
-              Map.entry("stage", Room.pure("units", "plan").with("org.chocosolver..")),
+              Map.entry("card", Room.rim("units", "plan", "stage", "water", "report")),
+              Map.entry(
+                  "stage",
+                  Room.pure("units", "rig", "plan", "statistic", "water")
+                      .with("org.chocosolver..", "org.snakeyaml.engine..")),
               Map.entry("statistic", Room.pure().with("org.hipparchus..")),
               Map.entry("reading", Room.pure("units")),
               Map.entry("water", Room.pure("units")),
