@@ -1,9 +1,10 @@
 package pourwright.card;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
+import java.util.Map;
 import pourwright.plan.Plan;
 import pourwright.plan.PlannedPour;
 import pourwright.report.Sheet;
@@ -59,12 +60,12 @@ public final class StageCard {
         .append(Clock.words(timetable.endSeconds()))
         .append("</b>, limit <b>")
         .append(Clock.words(file.routine().limitSeconds()))
-        .append("</b>. The figure is the running total on that brewer's scale.</p>");
+        .append("</b>. Figures: running total of that brewer.</p>");
+    paragraph(body, "safety", Totals.SAFETY);
     clock(file, timetable, body);
     deadScale(file, timetable, body);
     water(file, body);
-    body.append("<p class=\"safety\">").append(Sheet.escaped(Totals.SAFETY)).append("</p>");
-    body.append("<p class=\"faint\">").append(Sheet.escaped(EventRules.CHECK)).append("</p>");
+    paragraph(body, "faint", EventRules.CHECK);
     return new Sheet(file.title(), style(size), body.toString());
   }
 
@@ -164,40 +165,57 @@ public final class StageCard {
     return file.routine().stations().get(job.station()).plan().pours().get(job.pour() - 1);
   }
 
-  /** Masses as the volumes that jugs and rule books speak of. */
+  /** Masses as the volumes that jugs and rule books speak of; equal brewers stand together. */
   private static void water(StageFile file, StringBuilder body) {
-    EventRules rules = file.rules();
-    body.append("<h2>Water</h2><table class=\"water\"><thead><tr>")
-        .append("<th class=\"words\">brewer</th><th>water</th><th>in the kettle</th>")
-        .append("<th>in the cup</th><th class=\"words\"></th></tr></thead><tbody>");
+    body.append("<h2>Water and cups</h2>");
+    Map<String, List<String>> names = new LinkedHashMap<>();
     for (Station station : file.routine().stations()) {
-      Plan plan = station.plan();
-      OptionalDouble told = plan.waterTemperatureCelsius();
-      double hot = told.orElse(COMMON_CELSIUS);
-      double cup = cupMillilitres(plan, rules);
-      body.append("<tr><td class=\"words\">")
-          .append(Sheet.escaped(station.name()))
-          .append("</td><td>")
-          .append(grams(plan.water().grams()))
-          .append(" g</td><td>")
-          .append(
-              String.format(
-                  Locale.ROOT,
-                  "%.0f mL at %.0f °C",
-                  Water.atCelsius(hot).millilitres(plan.water()),
-                  hot))
-          .append("</td><td>")
-          .append(
-              String.format(
-                  Locale.ROOT, "about %.0f mL at %.0f °C", cup, rules.servingCelsius()))
-          .append("</td><td class=\"words\">")
-          .append(
-              cup < rules.leastMillilitres()
-                  ? "◆ less than the " + rules.leastMillilitres() + " mL asked for"
-                  : "at least " + rules.leastMillilitres() + " mL asked for")
-          .append("</td></tr>");
+      names
+          .computeIfAbsent(volumes(station.plan(), file.rules()), plan -> new ArrayList<>())
+          .add(station.name());
     }
-    body.append("</tbody></table>");
+    names.forEach((volumes, who) -> paragraph(body, "", String.join(", ", who) + ": " + volumes));
+    EventRules rules = file.rules();
+    int brewers = file.routine().stations().size();
+    if (brewers < rules.cups()) {
+      paragraph(
+          body,
+          "off",
+          "◆ " + brewers + " brewers, and " + rules.cups() + " cups are asked for: share out");
+    }
+    if (file.routine().limitSeconds() != rules.limitSeconds()) {
+      paragraph(
+          body,
+          "off",
+          "◆ planned for "
+              + Clock.words(file.routine().limitSeconds())
+              + ", the event says "
+              + Clock.words(rules.limitSeconds()));
+    }
+  }
+
+  private static String volumes(Plan plan, EventRules rules) {
+    double hot = plan.waterTemperatureCelsius().orElse(COMMON_CELSIUS);
+    double cup = cupMillilitres(plan, rules);
+    return String.format(
+        Locale.ROOT,
+        "%s g = %.0f mL at %s °C; into the server about %.0f mL at %s °C%s",
+        grams(plan.water().grams()),
+        Water.atCelsius(hot).millilitres(plan.water()),
+        grams(hot),
+        cup,
+        grams(rules.servingCelsius()),
+        cup < rules.leastMillilitres()
+            ? " ◆ less than the " + rules.leastMillilitres() + " mL asked for"
+            : ", " + rules.leastMillilitres() + " mL are asked for");
+  }
+
+  private static void paragraph(StringBuilder body, String kind, String text) {
+    body.append("<p class=\"")
+        .append(kind)
+        .append("\">")
+        .append(Sheet.escaped(text))
+        .append("</p>");
   }
 
   /** What drips into the cup, as its volume when served (mL). */
@@ -225,9 +243,12 @@ public final class StageCard {
         .clock tr.pour td { font-size: %.1fpt; font-weight: 700; }
         .clock tr.chore td { border-bottom-color: #ddd5c1; }
         .clock tr.say td { background-color: #15181d; color: #ffffff; }
-        .clock .who { white-space: nowrap; }
+        .clock .who { padding-right: 3mm; white-space: nowrap; }
+        .clock tr { page-break-inside: avoid; }
+        .dead td, .dead th { padding: 0.5mm 1.2mm; font-size: %.1fpt; white-space: nowrap; }
+        .off { font-weight: 700; }
         .lead { font-size: %.1fpt; }
-        .safety { padding: 2mm; border: 1.2pt solid #15181d; font-weight: 700; }
+        .safety { margin-bottom: 3mm; font-weight: 700; }
         """,
         size.name,
         size.marginMillimetres,
@@ -236,6 +257,7 @@ public final class StageCard {
         size.pourPoints + 4,
         size.restPoints,
         size.pourPoints,
+        size.restPoints - 3,
         size.restPoints - 2);
   }
 }

@@ -207,7 +207,10 @@ final class LiveRun {
   private Optional<LocalPage> openPage(List<PlacedScale> scales, JournalFile journal)
       throws Failure {
     try {
-      return LocalPage.open(options.page(), stage.map(desk -> Desks.with(journal, desk)).orElseGet(() -> Desks.of(journal)), err);
+      return LocalPage.open(
+          options.page(),
+          stage.map(desk -> Desks.with(journal, desk)).orElseGet(() -> Desks.of(journal)),
+          err);
     } catch (Failure | RuntimeException failed) {
       scales.forEach(scale -> scale.transport().close());
       throw failed;

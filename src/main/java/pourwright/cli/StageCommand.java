@@ -105,8 +105,11 @@ final class StageCommand implements Runnable {
     private void show(Staged staged, CommandLine own) throws Failure, InterruptedException {
       try (JournalFile journal = opener.open(own.getErr());
           LocalPage shown =
-              LocalPage.open(page, Desks.with(
-                          journal, new StageDesk(staged, new StageClock(System::nanoTime, 1))), own.getErr())
+              LocalPage.open(
+                      page,
+                      Desks.with(
+                          journal, new StageDesk(staged, new StageClock(System::nanoTime, 1))),
+                      own.getErr())
                   .orElseThrow(
                       () ->
                           new Failure(
@@ -160,8 +163,7 @@ final class StageCommand implements Runnable {
         StageText.print(staged, own.getErr());
         throw new Failure("there is no timetable to print");
       }
-      StageOptions.write(
-          out, Paper.pdf(StageCard.of(staged.file(), planned.timetable(), paper)));
+      StageOptions.write(out, Paper.pdf(StageCard.of(staged.file(), planned.timetable(), paper)));
       own.getErr().println("printed to " + out);
       own.getErr().flush();
       return CommandLine.ExitCode.OK;

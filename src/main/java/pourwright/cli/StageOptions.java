@@ -108,7 +108,8 @@ final class StageOptions {
           file = file.withSpreads(own.get());
           from = "your own runs";
         } else {
-          err.println("note: the journal has no three runs of these plans; spreads as in the routine");
+          err.println(
+              "note: the journal has no three runs of these plans; spreads as in the routine");
         }
       } catch (IOException unreadable) {
         throw new Failure(String.valueOf(unreadable.getMessage()), unreadable);
@@ -123,12 +124,7 @@ final class StageOptions {
       if (best.isPresent()) {
         Sturdy.Candidate chosen = best.get();
         return new Staged(
-            file,
-            chosen.planned(),
-            Optional.of(chosen.odds()),
-            chosen.marginSeconds(),
-            seed,
-            from);
+            file, chosen.planned(), Optional.of(chosen.odds()), chosen.marginSeconds(), seed, from);
       }
     }
     Outcome outcome = StageSolver.solve(file.routine(), patience);

@@ -51,9 +51,7 @@ final class StageText {
           + (table.lateSeconds() == 0
               ? "every pour at its moment"
               : "pours and lifts " + table.lateSeconds() + " s off their moments together")
-          + (table.apartSeconds() > 0
-              ? ", cups served within " + table.apartSeconds() + " s"
-              : "")
+          + (table.apartSeconds() > 0 ? ", cups served within " + table.apartSeconds() + " s" : "")
           + ". "
           + proof(planned);
     }

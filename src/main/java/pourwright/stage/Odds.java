@@ -2,9 +2,7 @@ package pourwright.stage;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.SplittableRandom;
 import pourwright.plan.Tolerance;
 import pourwright.statistic.Proportion;
@@ -117,10 +115,11 @@ public record Odds(
     private final Spreads spreads;
     private final SplittableRandom dice;
 
-    /** When each job really began and ended (s). */
-    private final Map<Integer, double[]> done = new HashMap<>();
+    /** When each job really began and ended, and was planned to begin, by its id (s). */
+    private final double[] began;
 
-    private final Map<Integer, Integer> planned = new HashMap<>();
+    private final double[] ended;
+    private final int[] planned;
     private final List<Landed> landed = new ArrayList<>();
     private double hotAt;
 
@@ -128,11 +127,14 @@ public record Odds(
       this.work = work;
       this.spreads = spreads;
       this.dice = dice;
+      this.began = new double[work.jobs.size()];
+      this.ended = new double[work.jobs.size()];
+      this.planned = new int[work.jobs.size()];
     }
 
     /** Plays all jobs; gives the end (s). */
     double run(List<Timetable.Slot> slots) {
-      slots.forEach(slot -> planned.put(slot.job().id(), slot.startSeconds()));
+      slots.forEach(slot -> planned[slot.job().id()] = slot.startSeconds());
       double free = 0;
       int place = Job.NO_STATION;
       Chore before = Chore.SPEAK;
@@ -143,7 +145,8 @@ public record Odds(
             place != job.station() && job.chore() != Chore.SPEAK && before != Chore.SPEAK;
         double ready = free + (isWalk ? scattered(work.routine.hands().travel()) : 0);
         double[] times = isTimed(job) ? timed(job, ready) : plain(job, slot.startSeconds(), ready);
-        done.put(job.id(), times);
+        began[job.id()] = times[0];
+        ended[job.id()] = times[1];
         free = times[1];
         place = job.station();
         before = job.chore();
@@ -169,17 +172,18 @@ public record Odds(
 
     private double[] timed(Job job, double ready) {
       Work.Moment moment = work.moment(job);
-      double[] from = done.get(moment.from().id());
+      double fromBegan = began[moment.from().id()];
+      double fromEnded = ended[moment.from().id()];
       boolean isDrain = job.chore() == Chore.LIFT || work.waitsForDrain(job);
       double due;
       if (isDrain) {
         double drain = work.drainSeconds(moment.from());
-        due = from[1] + Math.max(0, drain * (1 + spreads.drainPercent() / 100 * gauss()));
+        due = fromEnded + Math.max(0, drain * (1 + spreads.drainPercent() / 100 * gauss()));
       } else {
         int after = moment.after();
-        due = work.isAfterEnd(job) ? from[1] + after - moment.from().seconds() : from[0] + after;
+        due = work.isAfterEnd(job) ? fromEnded + after - moment.from().seconds() : fromBegan + after;
       }
-      int wait = planned.get(job.id()) - planned.get(moment.from().id()) - moment.after();
+      int wait = planned[job.id()] - planned[moment.from().id()] - moment.after();
       double error = spreads.startSeconds() * gauss();
       double aim = due + wait + (isDrain ? Math.abs(error) : error);
       double begin = Math.max(ready, aim);

@@ -33,7 +33,8 @@ final class Work {
     }
     for (int i = 0; i < work.refillsNeeded(); i++) {
       int busy = Math.max(1, routine.kettle().refillSeconds());
-      work.refills.add(work.job(Chore.REFILL, Job.NO_STATION, 0, busy, Mass.ZERO, Chore.REFILL.words()));
+      work.refills.add(
+          work.job(Chore.REFILL, Job.NO_STATION, 0, busy, Mass.ZERO, Chore.REFILL.words()));
     }
     for (Speech speech : routine.speeches()) {
       work.speeches.add(

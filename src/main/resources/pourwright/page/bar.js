@@ -5,6 +5,7 @@ const PAGES = [
   ["/review", "Review"],
   ["/plan", "Plan"],
   ["/check", "Check"],
+  ["/stage", "Stage"],
 ];
 
 const bar = document.getElementById("bar");
