@@ -103,7 +103,8 @@ final class Gaps {
   /**
    * Where the chores go.
    *
-   * @param starts of all jobs that have their place, by job; the others are left out
+   * @param first second of each brewer's first pour
+   * @return starts of all jobs that have their place; the others are left out
    */
   static Optional<Map<Job, Integer>> findStarts(Work work, List<Rule> rules, int[] first) {
     Gaps gaps = new Gaps(work, rules, first, first.length);

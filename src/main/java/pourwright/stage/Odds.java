@@ -181,7 +181,8 @@ public record Odds(
         due = fromEnded + Math.max(0, drain * (1 + spreads.drainPercent() / 100 * gauss()));
       } else {
         int after = moment.after();
-        due = work.isAfterEnd(job) ? fromEnded + after - moment.from().seconds() : fromBegan + after;
+        due =
+            work.isAfterEnd(job) ? fromEnded + after - moment.from().seconds() : fromBegan + after;
       }
       int wait = planned[job.id()] - planned[moment.from().id()] - moment.after();
       double error = spreads.startSeconds() * gauss();

@@ -83,9 +83,10 @@ public final class StageSolver {
       Patience patience) {
     Timetable best = first;
     Optional<Outcome.Gap> gap = Optional.empty();
-    int parts = Wish.values().length;
+    int wishesLeft = Wish.values().length;
     for (Wish wish : Wish.values()) {
-      Patience share = patience.share(parts - wish.ordinal());
+      Patience share = patience.share(wishesLeft);
+      wishesLeft--;
       int bound = accepting(form.apply(work, rules), best, wish).atLeast(wish);
       boolean isFirstTry = true;
       while (bound < best.seconds(wish)) {
