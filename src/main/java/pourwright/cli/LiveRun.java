@@ -41,9 +41,10 @@ final class LiveRun {
   private final PrintWriter err;
   private final RunOptions options;
   private final OptionalDouble lagSeconds;
+  private final Optional<StageDesk> stage;
 
   LiveRun(PrintWriter out, PrintWriter err, RunOptions options) {
-    this(out, err, options, OptionalDouble.empty());
+    this(out, err, options, OptionalDouble.empty(), Optional.empty());
   }
 
   /**
@@ -52,23 +53,28 @@ final class LiveRun {
    * @param lagSeconds by which every display runs behind, where the brewer says so (s)
    */
   LiveRun(PrintWriter out, PrintWriter err, RunOptions options, OptionalDouble lagSeconds) {
+    this(out, err, options, lagSeconds, Optional.empty());
+  }
+
+  /**
+   * A run that is part of a routine.
+   *
+   * @param stage answers its page and starts its clock
+   */
+  LiveRun(PrintWriter out, PrintWriter err, RunOptions options, StageDesk stage) {
+    this(out, err, options, OptionalDouble.empty(), Optional.of(stage));
+  }
+
+  private LiveRun(
+      PrintWriter out,
+      PrintWriter err,
+      RunOptions options,
+      OptionalDouble lagSeconds,
+      Optional<StageDesk> stage) {
     this.out = out;
     this.err = err;
     this.options = options;
     this.lagSeconds = lagSeconds;
-  private final Optional<StageDesk> stage;
-
-  LiveRun(PrintWriter out, PrintWriter err, RunOptions options) {
-    this(out, err, options, Optional.empty());
-  }
-
-  /**
-   * @param stage the routine that this run is part of
-   */
-  LiveRun(PrintWriter out, PrintWriter err, RunOptions options, Optional<StageDesk> stage) {
-    this.out = out;
-    this.err = err;
-    this.options = options;
     this.stage = stage;
   }
 
@@ -121,9 +127,8 @@ final class LiveRun {
         List<Audience> audiences = new ArrayList<>(List.of(view.audience()));
         page.ifPresent(shown -> audiences.add(shown.live()));
         speaker.audience().ifPresent(audiences::add);
-        Rehearsal rehearsal = new Rehearsal(setup, List.of(recording), audiences);
         stage.ifPresent(audiences::add);
-        Rehearsal rehearsal = new Rehearsal(setup, List.of(folder, recording), audiences);
+        Rehearsal rehearsal = new Rehearsal(setup, List.of(recording), audiences);
         relay.rehearsal = rehearsal;
         page.ifPresent(shown -> shown.live().begin(setup.start(), relay, recording));
         if (options.page().isOpened()) {

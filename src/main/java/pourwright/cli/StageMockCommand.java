@@ -121,8 +121,7 @@ final class StageMockCommand implements Callable<Integer> {
     }
     StageDesk desk = new StageDesk(staged, new StageClock(System::nanoTime, 1));
     own.getErr().println("the stage clock is on the page at /stage; the first water starts it");
-    return new LiveRun(own.getOut(), own.getErr(), run, Optional.of(desk))
-        .run(ensemble, Feedback.FULL);
+    return new LiveRun(own.getOut(), own.getErr(), run, desk).run(ensemble, Feedback.FULL);
   }
 
   private int byClock(Staged staged, Timetable timetable, CommandLine own)

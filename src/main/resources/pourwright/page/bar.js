@@ -4,8 +4,8 @@ const PAGES = [
   ["/", "Rehearse"],
   ["/review", "Review"],
   ["/plan", "Plan"],
-  ["/check", "Check"],
   ["/stage", "Stage"],
+  ["/check", "Check"],
 ];
 
 const bar = document.getElementById("bar");
