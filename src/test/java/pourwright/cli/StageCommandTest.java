@@ -28,7 +28,11 @@ class StageCommandTest {
         - {add_g: 60, flow_g_per_s: 6, start: {at_s: 30}}
       """;
 
-  @TempDir private Path folder;
+  private final Path folder;
+
+  StageCommandTest(@TempDir Path folder) {
+    this.folder = folder;
+  }
 
   private Path routine(String more) throws Exception {
     Files.writeString(folder.resolve("plan.yaml"), PLAN);

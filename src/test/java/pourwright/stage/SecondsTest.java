@@ -3,6 +3,7 @@ package pourwright.stage;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.SplittableRandom;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.LongStream;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -20,8 +21,8 @@ class SecondsTest {
     int reach = random.nextInt(1, 300);
     Seconds one = Seconds.within(reach);
     Seconds other = Seconds.within(reach);
-    TreeSet<Integer> plainOne = fill(one, reach, random);
-    TreeSet<Integer> plainOther = fill(other, reach, random);
+    Set<Integer> plainOne = fill(one, reach, random);
+    Set<Integer> plainOther = fill(other, reach, random);
     assertSame(one, plainOne, reach);
     Seconds kept = one.copy();
     int later = random.nextInt(-reach, reach + 1);
@@ -32,8 +33,8 @@ class SecondsTest {
     assertSame(other, plainOther, reach);
   }
 
-  private static TreeSet<Integer> fill(Seconds seconds, int reach, SplittableRandom random) {
-    TreeSet<Integer> plain = new TreeSet<>();
+  private static Set<Integer> fill(Seconds seconds, int reach, SplittableRandom random) {
+    Set<Integer> plain = new TreeSet<>();
     for (int i = 0; i < 12; i++) {
       int from = random.nextInt(-reach, reach + 1);
       int to = Math.min(reach, from + random.nextInt(0, 40));
@@ -54,8 +55,8 @@ class SecondsTest {
     return plain;
   }
 
-  private static void assertSame(Seconds seconds, TreeSet<Integer> plain, int reach) {
-    TreeSet<Integer> walked = new TreeSet<>();
+  private static void assertSame(Seconds seconds, Set<Integer> plain, int reach) {
+    Set<Integer> walked = new TreeSet<>();
     for (int at = seconds.next(-reach - 5); at != Seconds.NONE; at = seconds.next(at + 1)) {
       walked.add(at);
     }
