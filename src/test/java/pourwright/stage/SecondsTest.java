@@ -2,8 +2,8 @@ package pourwright.stage;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.SplittableRandom;
 import java.util.Set;
+import java.util.SplittableRandom;
 import java.util.TreeSet;
 import java.util.stream.LongStream;
 import org.junit.jupiter.params.ParameterizedTest;
