@@ -81,7 +81,7 @@ public final class Hindsight {
       List<Findings.Gap> gaps,
       List<PourEvent> said) {
     List<PourEvent> announced = TareFit.measured(said, track);
-    List<PourRefiner.Step> steps = steps(announced, track);
+    List<PourRefiner.Step> steps = steps(announced, track, Place.WHOLE);
     Optional<LiftFit.Lift> rough = LiftFit.find(settings, track, announced);
     double liftAt = rough.map(LiftFit.Lift::at).orElse(Double.POSITIVE_INFINITY);
     OptionalDouble given = settings.lagSeconds(Place.WHOLE);
@@ -102,7 +102,8 @@ public final class Hindsight {
     return new Found(
         pours,
         server.isPresent()
-            ? measured(pours, server.get(), new Outflow(server.get()), serverLag, liftMoment)
+            ? measured(
+                pours, server.get(), new Outflow(server.get(), List.of()), serverLag, liftMoment)
             : bounded(pours, liftMoment),
         lift.map(
             found ->
@@ -116,8 +117,7 @@ public final class Hindsight {
   /** Under the server alone, pours are inferred from what runs out. */
   private static Found seenRunningOut(
       DetectorSettings settings, Track track, List<PourEvent> announced) {
-    steps(announced, track);
-    Outflow outflow = new Outflow(track);
+    Outflow outflow = new Outflow(track, steps(announced, track, Place.SERVER));
     List<Outflow.Surge> surges = outflow.listSurges();
     List<PourEvent.PourStarted> starts = new ArrayList<>();
     List<PourEvent.PourEnded> ends = new ArrayList<>();
@@ -212,7 +212,7 @@ public final class Hindsight {
   }
 
   /** Masks what was disturbed and measures by how much the display was moved without water. */
-  private static List<PourRefiner.Step> steps(List<PourEvent> announced, Track track) {
+  private static List<PourRefiner.Step> steps(List<PourEvent> announced, Track track, Place place) {
     List<PourRefiner.Step> steps = new ArrayList<>();
     for (PourEvent event : announced) {
       if (event instanceof PourEvent.Disturbed disturbed) {
@@ -223,7 +223,7 @@ public final class Hindsight {
             || disturbed.kind() == Disturbance.Kind.OBJECT_REMOVED) {
           steps.add(measured(track, from, to, takenWithin(announced, track, from - 0.3, to + 0.3)));
         }
-      } else if (event instanceof PourEvent.Tared tared && tared.place() == Place.WHOLE) {
+      } else if (event instanceof PourEvent.Tared tared && tared.place() == place) {
         double from = track.seconds(tared.at());
         track.mask(from - BEFORE_TARE, from + AFTER_DISTURBANCE);
         steps.add(new PourRefiner.Step(from - 1e-3, from, -tared.taken().grams(), false));

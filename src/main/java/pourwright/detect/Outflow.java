@@ -23,11 +23,16 @@ final class Outflow {
   private static final double[] TAILS = {0.6, 1.2, 2.4};
 
   private final Track track;
+  private final List<PourRefiner.Step> steps;
   private final double[] flow;
   private final double blur;
 
-  Outflow(Track track) {
+  /**
+   * @param steps by which the display moved without anything running out
+   */
+  Outflow(Track track, List<PourRefiner.Step> steps) {
     this.track = track;
+    this.steps = List.copyOf(steps);
     double half = 0.5;
     double noise = track.noise();
     double error = noise * Math.sqrt(12 * track.period() / (8 * half * half * half));
@@ -39,8 +44,13 @@ final class Outflow {
     flow = new double[Math.max(0, (int) (track.last() / GRID))];
     for (int k = 0; k < flow.length; k++) {
       Track.Line line = track.line(k * GRID - half, k * GRID + half);
-      flow[k] = line.readings() >= 3 ? line.slope() : k > 0 ? flow[k - 1] : 0;
+      boolean isKnown = line.readings() >= 3 && !isMoved(k * GRID - half, k * GRID + half);
+      flow[k] = isKnown ? line.slope() : k > 0 ? flow[k - 1] : 0;
     }
+  }
+
+  private boolean isMoved(double from, double to) {
+    return steps.stream().anyMatch(step -> step.from() < to && step.to() > from);
   }
 
   /** A pour as the outflow tells it (s). */
@@ -200,8 +210,11 @@ final class Outflow {
   /** What had run out by {@code t} (g above the first reading). */
   double massAt(double t) {
     Track.Line line = track.line(t - 0.4, t + 0.4);
-    return line.readings() == 0
-        ? track.mass(Math.min(track.size() - 1, track.indexAt(t)))
-        : line.at(t);
+    double shown =
+        line.readings() == 0
+            ? track.mass(Math.min(track.size() - 1, track.indexAt(t)))
+            : line.at(t);
+    return shown
+        - steps.stream().filter(step -> step.to() <= t).mapToDouble(PourRefiner.Step::grams).sum();
   }
 }

@@ -17,9 +17,15 @@ import java.util.List;
  * @param startSeconds delay of a live start (s)
  * @param endSeconds delay of a live end (s)
  * @param onsetSeconds median error of the start in hindsight (s)
+ * @param lastSeconds median error of the end in hindsight (s)
  * @param massGrams median error of the mass in hindsight (g)
  */
-record Bounds(double startSeconds, double endSeconds, double onsetSeconds, double massGrams) {
+record Bounds(
+    double startSeconds,
+    double endSeconds,
+    double onsetSeconds,
+    double lastSeconds,
+    double massGrams) {
   /** One false alarm in this time (s). */
   private static final double FALSE_ALARM_SECONDS = 3600;
 
@@ -73,8 +79,10 @@ record Bounds(double startSeconds, double endSeconds, double onsetSeconds, doubl
     double rate = curve.rateHz();
     double sigma = curve.noiseGrams();
     double onset = sigma / flow * Math.sqrt(1 / (rate * before) + 4 / (rate * length));
+    double ending = sigma / flow * Math.sqrt(1 / (rate * Math.max(0.5, after)) + 4 / (rate * length));
     double mass = sigma * Math.sqrt(1 / (rate * before) + 1 / (rate * Math.max(0.5, after)));
-    return new Bounds(start, end, MEDIAN_OF_SIGMA * onset, MEDIAN_OF_SIGMA * mass);
+    return new Bounds(
+        start, end, MEDIAN_OF_SIGMA * onset, MEDIAN_OF_SIGMA * ending, MEDIAN_OF_SIGMA * mass);
   }
 
   private static int firstFrom(List<Take.Sample> samples, double seconds) {

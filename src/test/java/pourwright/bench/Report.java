@@ -21,7 +21,7 @@ final class Report {
         "wrong",
         "early",
         "start [bound]",
-        "end",
+        "end [bound]",
         "mass [bound]",
         "wrong");
     for (Tally tally : tallies) {
@@ -35,7 +35,7 @@ final class Report {
           number(tally.liveWrong()),
           Integer.toString(tally.number(Count.LIVE_EARLY)),
           measured(tally, Measure.START, Measure.BOUND_START),
-          pair(tally.median(Measure.END), tally.p95(Measure.END)),
+          measured(tally, Measure.END, Measure.BOUND_END),
           measured(tally, Measure.MASS, Measure.BOUND_MASS),
           number(tally.wrong()));
       line(
@@ -157,7 +157,7 @@ final class Report {
     out.append(
         String.format(
                 Locale.ROOT,
-                "%-10s %5s  %-19s %-19s %-7s %-5s %-19s %-13s %-19s %-7s",
+                "%-10s %5s  %-19s %-19s %-7s %-5s %-19s %-19s %-19s %-7s",
                 (Object[]) cells)
             .stripTrailing());
     out.append('\n');

@@ -54,6 +54,7 @@ final class Scorer {
       tally.add(Measure.BOUND_LIVE_START, bounds.startSeconds());
       tally.add(Measure.BOUND_LIVE_END, bounds.endSeconds());
       tally.add(Measure.BOUND_START, bounds.onsetSeconds());
+      tally.add(Measure.BOUND_END, bounds.lastSeconds());
       tally.add(Measure.BOUND_MASS, bounds.massGrams());
     }
     scoreLive(take, found.announced(), near);

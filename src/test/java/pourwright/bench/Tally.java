@@ -24,6 +24,7 @@ final class Tally {
     BOUND_LIVE_START("bound of live start", "s"),
     BOUND_LIVE_END("bound of live end", "s"),
     BOUND_START("bound of start", "s"),
+    BOUND_END("bound of end", "s"),
     BOUND_MASS("bound of mass", "g");
 
     private final String words;
