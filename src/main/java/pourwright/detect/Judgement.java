@@ -59,7 +59,7 @@ final class Judgement {
   static final double STILL_RISING = 0.6;
 
   /** The hold after the last water before an end is announced (s): a pause of 1 s is no end. */
-  static final double HOLD_SECONDS = 1.03;
+  static final double HOLD_SECONDS = 1.0;
 
   /** Two pours are at least 3 s apart; what resumes sooner than this is the same pour (s). */
   static final double SAME_POUR_SECONDS = 2.0;

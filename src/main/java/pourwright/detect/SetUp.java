@@ -63,7 +63,9 @@ record SetUp(
       came += each.start() < tared ? came(each, tared) : 0;
     }
     double vessel = Judgement.DOSES_OF_A_VESSEL * mostDose;
-    return (isBrief || isDose) && next.get().taken().grams() > came + vessel;
+    // what a rig weighed from the first reading on says nothing of when it was put there
+    boolean isPlaced = placings.stream().anyMatch(placing -> track.seconds(placing.at()) < tared);
+    return isPlaced && (isBrief || isDose) && next.get().taken().grams() > came + vessel;
   }
 
   /** Where the rise begins that no vessel made (s). */
