@@ -48,7 +48,7 @@ record SetUp(
     Candidate rise = rises.get(index);
     Optional<PourEvent.Tared> next =
         tares.stream().filter(tare -> track.seconds(tare.at()) > rise.start()).findFirst();
-    if (next.isEmpty() || track.seconds(next.get().at()) < rise.end()) {
+    if (next.isEmpty() || track.seconds(next.get().at()) < rise.end() || sawCoffee(rise.start())) {
       return false;
     }
     double tared = track.seconds(next.get().at());
@@ -66,6 +66,22 @@ record SetUp(
     // what a rig weighed from the first reading on says nothing of when it was put there
     boolean isPlaced = placings.stream().anyMatch(placing -> track.seconds(placing.at()) < tared);
     return isPlaced && (isBrief || isDose) && next.get().taken().grams() > came + vessel;
+  }
+
+  /** Whether something as heavy as a dose was put down at once before {@code time}. */
+  private boolean sawCoffee(double time) {
+    for (PourEvent.Disturbed placing : placings) {
+      double at = track.seconds(placing.at());
+      double until = track.seconds(placing.until());
+      double height =
+          track.line(until + 0.1, until + 1).level() - track.line(at - 1, at - 0.1).level();
+      if (until < time
+          && height > mostDose / 5
+          && height < Judgement.DOSES_OF_A_VESSEL * mostDose) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Where the rise begins that no vessel made (s). */
