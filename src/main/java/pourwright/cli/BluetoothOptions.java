@@ -19,7 +19,8 @@ final class BluetoothOptions {
       defaultValue = "bluez",
       description =
           "How Bluetooth is reached: bluez (over the message bus) or tinyb (a native library, "
-              + "for comparison only: it can end the program; x86-64 and ARMv6). Default: bluez.")
+              + "for trials only: it can end the program, and got no weight from BlueZ 5.66; "
+              + "x86-64 and ARMv6). Default: bluez.")
   private BleBackend backend = BleBackend.BLUEZ;
 
   /** The system's name of the radio, where one is asked for. */
