@@ -58,11 +58,15 @@ public record SlowWater(
             plateau("vessel before", placed, display),
             plateau("tared", began, display),
             plateau("pan after", lifted, display));
+    Optional<Estimate> freeze = freeze(dripping, display, gained);
+    // a display that freezes may hide that much wherever it stands
+    Contribution hidden =
+        Contribution.rectangular("freezing", freeze.map(Estimate::value).orElse(0.0));
     return new SlowWater(
-        Estimate.of(gained, both),
-        Estimate.of(gained - shown, lost),
+        Estimate.of(gained, both.with(hidden)),
+        Estimate.of(gained - shown, lost.with(hidden)),
         dripping.span() == 0 ? 0 : gained / dripping.span(),
-        freeze(dripping, display, gained));
+        freeze);
   }
 
   private static Contribution plateau(String cause, Plateau plateau, Display display) {
@@ -97,7 +101,8 @@ public record SlowWater(
     UncertaintyBudget budget =
         UncertaintyBudget.of(
             new Contribution("jump to jump", sizes.standardError(), jumps.size() - 1.0),
-            Contribution.ofStep("display step", step / Math.sqrt(jumps.size())),
+            // every jump begins at a whole step, so all of them are rounded alike
+            Contribution.ofStep("display step", step),
             Contribution.rectangular("water of one reading", perReading / 2),
             Contribution.rectangular("noise at the limit", 2 * noise));
     return Optional.of(

@@ -3,6 +3,7 @@ package pourwright.check;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.LongFunction;
 import pourwright.performance.Estimate;
 
 /**
@@ -35,10 +36,11 @@ public final class CoverageBench {
     }
   }
 
-  static Map<String, Hits> tally(FlawedFamily family, long firstSeed, int count) {
+  static Map<String, Hits> tally(
+      LongFunction<FlawedFamily.Outcome> scales, long firstSeed, int count) {
     Map<String, Hits> hits = new LinkedHashMap<>();
     for (long seed = firstSeed; seed < firstSeed + count; seed++) {
-      FlawedFamily.Outcome outcome = family.run(seed);
+      FlawedFamily.Outcome outcome = scales.apply(seed);
       outcome
           .truths()
           .forEach(
@@ -57,23 +59,29 @@ public final class CoverageBench {
     long first = args.length > 1 ? Long.parseLong(args[1]) : 1;
     Map<String, Integer> covered = new TreeMap<>();
     Map<String, Integer> all = new TreeMap<>();
+    Map<String, LongFunction<FlawedFamily.Outcome>> families = new LinkedHashMap<>();
     for (FlawedFamily family : FlawedFamily.values()) {
-      System.out.println(family + ", " + count + " checks, seeds from " + first);
-      tally(family, first, count)
-          .forEach(
-              (key, hits) -> {
-                System.out.printf(
-                    "  %-24s %4d of %4d  %5.1f %%   mean error %.4f, mean half width %.4f%n",
-                    key,
-                    hits.covered,
-                    hits.all,
-                    100.0 * hits.covered / hits.all,
-                    hits.errors / hits.all,
-                    hits.halfWidths / hits.all);
-                covered.merge(key, hits.covered, Integer::sum);
-                all.merge(key, hits.all, Integer::sum);
-              });
+      families.put(family.toString(), family::run);
     }
+    families.put("FREEZING", FreezingScales::run);
+    families.forEach(
+        (name, scales) -> {
+          System.out.println(name + ", " + count + " checks, seeds from " + first);
+          tally(scales, first, count)
+              .forEach(
+                  (key, hits) -> {
+                    System.out.printf(
+                        "  %-24s %4d of %4d  %5.1f %%   mean error %.4f, mean half width %.4f%n",
+                        key,
+                        hits.covered,
+                        hits.all,
+                        100.0 * hits.covered / hits.all,
+                        hits.errors / hits.all,
+                        hits.halfWidths / hits.all);
+                    covered.merge(key, hits.covered, Integer::sum);
+                    all.merge(key, hits.all, Integer::sum);
+                  });
+        });
     System.out.println("all families");
     covered.forEach(
         (key, hit) ->

@@ -3,6 +3,7 @@ package pourwright.check;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Map;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import pourwright.check.CoverageBench.Hits;
@@ -17,7 +18,7 @@ class CoverageTest {
   @ParameterizedTest
   @EnumSource(FlawedFamily.class)
   void intervals_hold_the_truth_about_as_often_as_they_say(FlawedFamily family) {
-    Map<String, Hits> hits = CoverageBench.tally(family, FIRST_SEED, CHECKS);
+    Map<String, Hits> hits = CoverageBench.tally(family::run, FIRST_SEED, CHECKS);
     assertThat(hits).hasSizeGreaterThan(14);
     int covered = hits.values().stream().mapToInt(Hits::covered).sum();
     int all = hits.values().stream().mapToInt(Hits::all).sum();
@@ -29,5 +30,12 @@ class CoverageTest {
         .filteredOn(one -> one.getKey().equals("display_step_g"))
         .singleElement()
         .satisfies(one -> assertThat(one.getValue().covered()).isEqualTo(CHECKS));
+  }
+
+  @Test
+  void what_a_freezing_display_hides_is_found_and_so_is_the_water_it_hid() {
+    Map<String, Hits> hits = CoverageBench.tally(FreezingScales::run, FIRST_SEED, 2 * CHECKS);
+    assertThat(hits).containsOnlyKeys("slow_water_g", "freeze_g");
+    hits.forEach((key, one) -> assertThat(one.covered()).as(key).isGreaterThanOrEqualTo(8));
   }
 }
