@@ -191,6 +191,20 @@ class DetectorUseTest {
         .anyMatch(remark -> remark.contains("behind"));
   }
 
+  @Test
+  void coffee_that_trickles_onto_a_rig_put_together_before_us_is_no_pour() {
+    Scene once = new Scene().rest(4).put(300).rest(4).pour(14, 2.5).rest(4).tare(0).rest(4);
+    assertThat(once.pour(60, 5).rest(12).analysed().findings().pours()).hasSize(1);
+    Scene twice = new Scene().rest(4).put(300).rest(4).pour(8, 2.5).rest(5).pour(8, 2.5).rest(4);
+    assertThat(twice.tare(0).rest(4).pour(60, 5).rest(12).analysed().findings().pours()).hasSize(1);
+  }
+
+  @Test
+  void small_first_pour_stays_one_where_the_coffee_was_seen_and_a_tare_follows() {
+    Scene scene = new Scene().rest(4).put(300).rest(4).put(18).rest(5).pour(20, 6).rest(6);
+    assertThat(scene.tare(0).rest(4).pour(60, 5).rest(12).analysed().findings().pours()).hasSize(2);
+  }
+
   static Stream<Double> rates() {
     return Stream.of(4.0, 12.5, 80.0);
   }
