@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import org.jline.utils.Signals;
 import org.jspecify.annotations.Nullable;
@@ -37,6 +38,9 @@ import pourwright.sound.Loudspeaker;
 
 /** Wires up one rehearsal, runs it to its end and says what came of it. */
 final class LiveRun {
+  /** Time to make room on a full disk; own choice. */
+  private static final int LONGEST_KEEPING_SECONDS = 120;
+
   private final PrintWriter out;
   private final PrintWriter err;
   private final RunOptions options;
@@ -146,6 +150,9 @@ final class LiveRun {
         troubles = rehearsal.troubles();
       }
       say(outcome);
+      if (!troubles.isEmpty()) {
+        troubles = keepTrying(recording, troubles.get(0), stopped);
+      }
       sayKept(recording);
       if (page.isPresent()) {
         page.get().awaitLeft(stopped);
@@ -244,6 +251,32 @@ final class LiveRun {
       throw failed;
     }
     return opened;
+  }
+
+  /**
+   * What could not be kept by the end of the run is only in memory: the brewer gets the time to make
+   * room.
+   *
+   * @return what is wrong still
+   */
+  private List<String> keepTrying(Recording recording, String trouble, CountDownLatch stopped)
+      throws InterruptedException {
+    err.println("note: " + trouble);
+    err.println("This program waits until the run is kept; Ctrl-C gives it up.");
+    err.flush();
+    String last = trouble;
+    for (int tried = 0; tried < LONGEST_KEEPING_SECONDS; tried++) {
+      try {
+        recording.persist();
+        return List.of();
+      } catch (IOException still) {
+        last = String.valueOf(still.getMessage());
+      }
+      if (stopped.await(1, TimeUnit.SECONDS)) {
+        break;
+      }
+    }
+    return List.of(last);
   }
 
   private void sayKept(Recording recording) {

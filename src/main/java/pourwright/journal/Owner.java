@@ -10,6 +10,9 @@ import java.util.Optional;
  * @param since when it was started (ms since 1970); 0 where the operating system does not tell
  */
 record Owner(long process, long since) {
+  /** Programs reckon the start of another one from the wall clock, which may be corrected. */
+  private static final long SAME_START_MILLIS = 5_000;
+
   static Owner self() {
     return of(ProcessHandle.current());
   }
@@ -21,6 +24,7 @@ record Owner(long process, long since) {
 
   boolean isAlive() {
     Optional<ProcessHandle> same = ProcessHandle.of(process).filter(ProcessHandle::isAlive);
-    return same.isPresent() && (since == 0 || of(same.get()).since == since);
+    return same.isPresent()
+        && (since == 0 || Math.abs(of(same.get()).since - since) <= SAME_START_MILLIS);
   }
 }
