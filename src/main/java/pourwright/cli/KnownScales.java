@@ -7,6 +7,7 @@ import pourwright.check.CheckRecord;
 import pourwright.detect.DetectorSettings;
 import pourwright.history.ScaleHistory;
 import pourwright.session.PlacedScale;
+import pourwright.session.RunStart;
 
 /**
  * What is known of each scale beforehand: how far its display runs behind, as the brewer says, else
@@ -44,6 +45,17 @@ final class KnownScales {
     return named.isPresent()
         ? checked.withLagSeconds(scale.stand().place(), named.getAsDouble())
         : checked;
+  }
+
+  /** The settings, with what was known of the scale of a kept run. */
+  static DetectorSettings into(DetectorSettings settings, RunStart.HeardScale scale) {
+    DetectorSettings known = settings;
+    OptionalDouble noise = within(scale.noiseGrams(), MOST_NOISE_GRAMS);
+    if (noise.isPresent()) {
+      known = known.withNoiseGrams(scale.stand().place(), noise.getAsDouble());
+    }
+    OptionalDouble lag = within(scale.lagSeconds(), MOST_LAG_SECONDS);
+    return lag.isPresent() ? known.withLagSeconds(scale.stand().place(), lag.getAsDouble()) : known;
   }
 
   private DetectorSettings checked(

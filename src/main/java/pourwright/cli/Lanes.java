@@ -11,15 +11,21 @@ import pourwright.detect.DetectorSettings;
 import pourwright.journal.Analyst;
 import pourwright.plan.Plan;
 import pourwright.rig.Rig;
+import pourwright.session.RunStart;
 
 /** What a plan tells the detector. */
 final class Lanes {
   private Lanes() {}
 
   /** Looks through a kept recording as a live run does at its end; see {@link Analyst}. */
-  static Analyst.Found analyse(Rig rig, Optional<Plan> plan, List<Curve> curves) {
+  static Analyst.Found analyse(
+      Rig rig, Optional<Plan> plan, List<RunStart.HeardScale> scales, List<Curve> curves) {
     DetectorSettings settings = plan.map(Lanes::settings).orElseGet(DetectorSettings::standard);
-    Analysis heard = Analysis.of(rig, settings, curves);
+    for (RunStart.HeardScale scale : scales) {
+      settings = KnownScales.into(settings, scale);
+    }
+    DetectorSettings known = settings;
+    Analysis heard = Analysis.of(rig, known, curves);
     Analysis analysis =
         new Analysis(
             heard.announced(),
@@ -27,9 +33,9 @@ final class Lanes {
     return new Analyst.Found(
         analysis,
         plan.map(
-            known ->
+            wanted ->
                 Comparator.compare(
-                    known, analysis.findings(), PouredCurve.of(analysis.findings(), curves))));
+                    wanted, analysis.findings(), PouredCurve.of(analysis.findings(), curves))));
   }
 
   static DetectorSettings settings(Plan plan) {

@@ -254,8 +254,8 @@ final class LiveRun {
   }
 
   /**
-   * What could not be kept by the end of the run is only in memory: the brewer gets the time to make
-   * room.
+   * What could not be kept by the end of the run is only in memory: the brewer gets the time to
+   * make room.
    *
    * @return what is wrong still
    */
@@ -297,27 +297,30 @@ final class LiveRun {
     List<DetectorSettings> settings = new ArrayList<>();
     for (Ensemble.Part part : ensemble.lanes()) {
       int number = lanes.size() + 1;
+      DetectorSettings lane =
+          part.plan()
+              .map(file -> Lanes.settings(file.plan()))
+              .orElseGet(DetectorSettings::standard);
+      List<RunStart.HeardScale> heard = new ArrayList<>();
+      for (PlacedScale scale : scales) {
+        if (scale.stand().lane() == number) {
+          lane = known.into(lane, scale);
+          heard.add(
+              new RunStart.HeardScale(
+                  scale.stand(),
+                  scale.address(),
+                  scale.profile(),
+                  lane.lagSeconds(scale.stand().place()),
+                  lane.noiseGrams(scale.stand().place())));
+        }
+      }
       lanes.add(
           new RunStart.Lane(
               number,
               part.brewer(),
               part.rig(),
               part.plan().map(file -> new RunStart.WrittenPlan(file.text(), file.plan())),
-              scales.stream()
-                  .filter(scale -> scale.stand().lane() == number)
-                  .map(
-                      scale ->
-                          new RunStart.HeardScale(scale.stand(), scale.address(), scale.profile()))
-                  .toList()));
-      DetectorSettings lane =
-          part.plan()
-              .map(file -> Lanes.settings(file.plan()))
-              .orElseGet(DetectorSettings::standard);
-      for (PlacedScale scale : scales) {
-        if (scale.stand().lane() == number) {
-          lane = known.into(lane, scale);
-        }
-      }
+              heard));
       settings.add(lane);
     }
     boolean isSimulated =

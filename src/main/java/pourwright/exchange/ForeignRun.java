@@ -55,7 +55,7 @@ public final class ForeignRun {
     Trace.Builder rows = new Trace.Builder();
     long passedOver = new ForeignCsv(name, mapping).read(csv, rows);
     Trace trace = rows.build();
-    Judgement judgement = RunArchive.judge(analyst, rig, plan, trace);
+    Judgement judgement = RunArchive.judge(analyst, rig, plan, List.of(), trace);
     RunEntry entry =
         new RunEntry(
             0,

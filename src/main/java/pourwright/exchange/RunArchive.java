@@ -222,7 +222,7 @@ public final class RunArchive {
       judgements.addAll(judgements(shelf, folder + RunFolder.JUDGEMENTS));
     }
     if (judgements.isEmpty() && trace.size() > 0) {
-      judgements.add(judge(analyst, rig, plan, trace));
+      judgements.add(judge(analyst, rig, plan, told.run().scales(), trace));
     }
     return new WholeRun(
         told.key(), told.lane(), told.fadedRun(), told.run(), judgements, wires, trace);
@@ -230,7 +230,11 @@ public final class RunArchive {
 
   /** Judges weights that come without a judgement. */
   static Judgement judge(
-      Analyst analyst, Rig rig, Optional<RunStart.WrittenPlan> plan, Trace trace) {
+      Analyst analyst,
+      Rig rig,
+      Optional<RunStart.WrittenPlan> plan,
+      List<RunStart.HeardScale> scales,
+      Trace trace) {
     List<Curve> curves = new ArrayList<>();
     for (Place place : rig.places()) {
       Curve curve = new Curve(place, trace.size());
@@ -241,7 +245,8 @@ public final class RunArchive {
       }
       curves.add(curve);
     }
-    Analyst.Found found = analyst.analyse(rig, plan.map(RunStart.WrittenPlan::plan), curves);
+    Analyst.Found found =
+        analyst.analyse(rig, plan.map(RunStart.WrittenPlan::plan), scales, curves);
     return new Judgement(
         Analysis.VERSION,
         Instant.now(),

@@ -79,11 +79,14 @@ final class RunJson {
             .put("note", entry.note());
     ArrayNode scales = json.putArray("scales");
     for (RunStart.HeardScale scale : run.scales()) {
-      scales
-          .addObject()
-          .put("place", scale.stand().place().word())
-          .put("address", scale.address())
-          .put("profile", scale.profile());
+      ObjectNode one =
+          scales
+              .addObject()
+              .put("place", scale.stand().place().word())
+              .put("address", scale.address())
+              .put("profile", scale.profile());
+      scale.lagSeconds().ifPresent(lag -> one.put("lag_s", lag));
+      scale.noiseGrams().ifPresent(noise -> one.put("noise_g", noise));
     }
     ArrayNode strengths = json.putArray("strengths");
     for (StrengthReading strength : run.strengths()) {
@@ -200,9 +203,17 @@ final class RunJson {
       Place place = Place.findByWord(text(one, "place")).orElseThrow(() -> wrong("place"));
       scales.add(
           new RunStart.HeardScale(
-              new Stand(lane, place), one.path("address").asText(""), text(one, "profile")));
+              new Stand(lane, place),
+              one.path("address").asText(""),
+              text(one, "profile"),
+              findDouble(one, "lag_s"),
+              findDouble(one, "noise_g")));
     }
     return scales;
+  }
+
+  private static OptionalDouble findDouble(JsonNode json, String name) {
+    return json.has(name) ? OptionalDouble.of(json.path(name).asDouble()) : OptionalDouble.empty();
   }
 
   private static List<StrengthReading> strengths(JsonNode json) {
@@ -213,9 +224,7 @@ final class RunJson {
               0,
               Instant.parse(text(one, "at")),
               one.path("percent").asDouble(),
-              one.has("uncertainty_percent")
-                  ? OptionalDouble.of(one.path("uncertainty_percent").asDouble())
-                  : OptionalDouble.empty(),
+              findDouble(one, "uncertainty_percent"),
               one.path("instrument").asText("")));
     }
     return strengths;

@@ -348,6 +348,7 @@ public final class JournalFile implements AutoCloseable {
         analyst.analyse(
             run.entry().rig(),
             run.plan().map(RunStart.WrittenPlan::plan),
+            run.scales(),
             curves(trace, run.entry().rig().places()));
     change(
         id,

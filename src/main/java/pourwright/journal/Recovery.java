@@ -98,6 +98,7 @@ final class Recovery {
                 analyst.analyse(
                     kept.entry().rig(),
                     kept.plan().map(RunStart.WrittenPlan::plan),
+                    kept.scales(),
                     JournalFile.curves(trace, kept.entry().rig().places())));
       } catch (RuntimeException bug) {
         LOG.error("run {} was cut short and cannot be judged; its weights are kept", id, bug);

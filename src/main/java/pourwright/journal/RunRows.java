@@ -152,12 +152,14 @@ final class RunRows {
 
   private List<RunStart.HeardScale> scales(long run, int lane) throws SQLException {
     return database.list(
-        "SELECT place, address, profile FROM scale WHERE run = ? ORDER BY place DESC",
+        "SELECT place, address, profile, lag, noise FROM scale WHERE run = ? ORDER BY place DESC",
         row ->
             new RunStart.HeardScale(
                 new Stand(lane, Place.findByWord(row.getString(1)).orElse(Place.WHOLE)),
                 row.getString(2),
-                row.getString(3)),
+                row.getString(3),
+                findDouble(row, "lag"),
+                findDouble(row, "noise")),
         run);
   }
 

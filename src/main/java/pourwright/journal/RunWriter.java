@@ -2,6 +2,7 @@ package pourwright.journal;
 
 import java.sql.SQLException;
 import java.util.Map;
+import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 import pourwright.session.RunStart;
 import pourwright.session.Stand;
@@ -29,11 +30,13 @@ final class RunWriter {
             plan);
     for (RunStart.HeardScale scale : lane.scales()) {
       database.update(
-          "INSERT INTO scale (run, place, address, profile) VALUES (?,?,?,?)",
+          "INSERT INTO scale (run, place, address, profile, lag, noise) VALUES (?,?,?,?,?,?)",
           run,
           scale.stand().place().word(),
           scale.address(),
-          scale.profile());
+          scale.profile(),
+          orNull(scale.lagSeconds()),
+          orNull(scale.noiseGrams()));
     }
     return run;
   }
@@ -73,17 +76,17 @@ final class RunWriter {
         poured.nanograms());
   }
 
+  private static @Nullable Double orNull(OptionalDouble value) {
+    return value.isPresent() ? value.getAsDouble() : null;
+  }
+
   static long strength(Database database, long run, StrengthReading reading) throws SQLException {
-    @Nullable Double uncertainty =
-        reading.uncertaintyPercent().isPresent()
-            ? reading.uncertaintyPercent().getAsDouble()
-            : null;
     return database.insert(
         "INSERT INTO strength (run, at, percent, uncertainty, instrument) VALUES (?,?,?,?,?)",
         run,
         reading.at().toEpochMilli(),
         reading.percent(),
-        uncertainty,
+        orNull(reading.uncertaintyPercent()),
         reading.instrument());
   }
 

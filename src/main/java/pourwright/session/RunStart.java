@@ -3,6 +3,7 @@ package pourwright.session;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import pourwright.coach.Feedback;
 import pourwright.plan.Plan;
 import pourwright.rig.Rig;
@@ -47,6 +48,22 @@ public record RunStart(
    */
   public record WrittenPlan(String text, Plan plan) {}
 
-  /** One scale; see {@link LinkView}. */
-  public record HeardScale(Stand stand, String address, String profile) {}
+  /**
+   * One scale; see {@link LinkView}.
+   *
+   * @param lagSeconds how far its display was known to run behind (s); empty: taken from the
+   *     recording
+   * @param noiseGrams how much its readings were known to scatter at rest (g)
+   */
+  public record HeardScale(
+      Stand stand,
+      String address,
+      String profile,
+      OptionalDouble lagSeconds,
+      OptionalDouble noiseGrams) {
+    /** A scale of which nothing is known. */
+    public HeardScale(Stand stand, String address, String profile) {
+      this(stand, address, profile, OptionalDouble.empty(), OptionalDouble.empty());
+    }
+  }
 }

@@ -30,7 +30,7 @@ import pourwright.units.Mass;
 
 /** Rehearsals of the packaged program over real serial lines, in real time. */
 @EnabledOnOs(OS.LINUX)
-@Timeout(180)
+@Timeout(400)
 class RehearseIT {
   private static final Duration START_LIMIT = Duration.ofSeconds(90);
   private static final Duration END_LIMIT = Duration.ofSeconds(60);

@@ -45,7 +45,7 @@ import pourwright.units.Mass;
 @Timeout(60)
 class RunArchiveTest {
   private static final Analyst ANALYST =
-      (rig, plan, curves) ->
+      (rig, plan, scales, curves) ->
           new Analyst.Found(
               Analysis.of(rig, DetectorSettings.standard(), curves), Optional.empty());
 

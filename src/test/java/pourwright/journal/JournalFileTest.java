@@ -25,6 +25,8 @@ import pourwright.rig.Rig;
 import pourwright.session.Afterword;
 import pourwright.session.Outcome;
 import pourwright.session.Played;
+import pourwright.session.RunStart;
+import pourwright.session.Setup;
 import pourwright.units.Mass;
 
 @Timeout(60)
@@ -277,5 +279,47 @@ class JournalFileTest {
         .extracting(scale -> scale.stand().place())
         .containsExactly(Place.WHOLE, Place.SERVER);
     assertThat(journal.findKey(second)).isEqualTo(journal.findKey(second - 1));
+  }
+
+  @Test
+  void a_lag_that_was_known_is_used_when_the_run_is_looked_through_anew() throws Exception {
+    Setup usual = Rehearsals.twoPours();
+    RunStart.Lane lane = usual.start().lanes().get(0);
+    RunStart.HeardScale scale = lane.scales().get(0);
+    RunStart start =
+        new RunStart(
+            NOON,
+            "test",
+            false,
+            Feedback.FULL,
+            0,
+            List.of(
+                new RunStart.Lane(
+                    1,
+                    lane.brewer(),
+                    lane.rig(),
+                    lane.plan(),
+                    List.of(
+                        new RunStart.HeardScale(
+                            scale.stand(),
+                            scale.address(),
+                            scale.profile(),
+                            OptionalDouble.of(0.4),
+                            OptionalDouble.of(0.03))))));
+    Recording recording = journal.record();
+    Rehearsals.run(
+        new Setup(start, usual.settings(), usual.scales(), usual.idleLimit()), recording);
+    long id = Optional.ofNullable(recording.runs().get(1)).orElseThrow();
+    List<RunStart.HeardScale> used = new ArrayList<>();
+    journal.judgeAnew(
+        id,
+        (rig, plan, scales, curves) -> {
+          used.addAll(scales);
+          return Rehearsals.analyse(rig, plan, scales, curves);
+        });
+    assertThat(used)
+        .singleElement()
+        .extracting(RunStart.HeardScale::lagSeconds, RunStart.HeardScale::noiseGrams)
+        .containsExactly(OptionalDouble.of(0.4), OptionalDouble.of(0.03));
   }
 }

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIOException;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
@@ -16,6 +17,7 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.SplittableRandom;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
@@ -195,6 +197,7 @@ class JournalPlaceTest {
     keepOne();
     List<String> scripts = new ArrayList<>();
     scripts.add("-- as it is now\n;");
+    scripts.add(";");
     scripts.add("ALTER TABLE run ADD COLUMN weather TEXT;\nUPDATE run SET weather = 'rain';\n");
     JournalPlace later = new JournalPlace(folder, new Schema(scripts), notes::add);
     try (Database database = later.open()) {
@@ -202,12 +205,12 @@ class JournalPlaceTest {
               database.<Long>read(
                   rows -> rows.number("SELECT count(*) FROM run WHERE weather = 'rain'")))
           .isEqualTo(1);
-      assertThat(database.<Long>read(rows -> rows.number("PRAGMA user_version"))).isEqualTo(2);
+      assertThat(database.<Long>read(rows -> rows.number("PRAGMA user_version"))).isEqualTo(3);
     }
     Path copy = onlyAside("before-update");
     assertThat(notes).singleElement().asString().contains("brought up to date", copy.toString());
     try (Database before = Database.open(copy)) {
-      assertThat(before.<Long>read(rows -> rows.number("PRAGMA user_version"))).isEqualTo(1);
+      assertThat(before.<Long>read(rows -> rows.number("PRAGMA user_version"))).isEqualTo(2);
     }
   }
 
@@ -215,7 +218,7 @@ class JournalPlaceTest {
   void a_step_that_fails_leaves_the_older_journal_as_it_was() throws Exception {
     keepOne();
     Schema broken =
-        new Schema(List.of(";", "ALTER TABLE run ADD COLUMN weather TEXT;\nNO SUCH THING;\n"));
+        new Schema(List.of(";", ";", "ALTER TABLE run ADD COLUMN weather TEXT;\nNO SUCH THING;\n"));
     JournalPlace later = new JournalPlace(folder, broken, notes::add);
     assertThatIOException().isThrownBy(later::open);
 
@@ -302,5 +305,32 @@ class JournalPlaceTest {
           .isThrownBy(() -> journal.addAllOf(other, note -> {}))
           .withMessageContaining("no journal of this version");
     }
+  }
+
+  @Test
+  void a_journal_of_the_first_version_is_brought_up_to_date_with_its_runs() throws Exception {
+    String first;
+    try (InputStream in =
+        Objects.requireNonNull(Schema.class.getResourceAsStream("/pourwright/journal/1.sql"))) {
+      first = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    }
+    try (Database old = new JournalPlace(folder, new Schema(List.of(first)), notes::add).open()) {
+      old.<Boolean>write(
+          rows -> {
+            rows.execute(
+                "INSERT INTO rehearsal VALUES (1,'old',0,'first version',0,'full',0,'lifted',9,NULL,"
+                    + "NULL)");
+            rows.execute("INSERT INTO run (rehearsal,lane,brewer,rig) VALUES (1,1,'Ada','whole')");
+            rows.execute("INSERT INTO scale VALUES (1,'whole','serial:x','number-unit')");
+            return true;
+          });
+    }
+    try (JournalFile journal = open()) {
+      KeptRun run = journal.findRun(1).orElseThrow();
+      assertThat(run.entry().brewer()).isEqualTo("Ada");
+      assertThat(run.scales().get(0).lagSeconds()).isEmpty();
+      assertThat(journal.check()).isEmpty();
+    }
+    assertThat(onlyAside("before-update")).exists();
   }
 }

@@ -51,7 +51,8 @@ final class Rehearsals {
   }
 
   /** Like a live run of {@link #twoPours} does at its end. */
-  static Analyst.Found analyse(Rig rig, Optional<Plan> plan, List<Curve> curves) {
+  static Analyst.Found analyse(
+      Rig rig, Optional<Plan> plan, List<RunStart.HeardScale> scales, List<Curve> curves) {
     Analysis analysis = Analysis.of(rig, DetectorSettings.standard(), curves);
     return new Analyst.Found(
         analysis,
