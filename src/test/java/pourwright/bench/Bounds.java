@@ -79,7 +79,8 @@ record Bounds(
     double rate = curve.rateHz();
     double sigma = curve.noiseGrams();
     double onset = sigma / flow * Math.sqrt(1 / (rate * before) + 4 / (rate * length));
-    double ending = sigma / flow * Math.sqrt(1 / (rate * Math.max(0.5, after)) + 4 / (rate * length));
+    double ending =
+        sigma / flow * Math.sqrt(1 / (rate * Math.max(0.5, after)) + 4 / (rate * length));
     double mass = sigma * Math.sqrt(1 / (rate * before) + 1 / (rate * Math.max(0.5, after)));
     return new Bounds(
         start, end, MEDIAN_OF_SIGMA * onset, MEDIAN_OF_SIGMA * ending, MEDIAN_OF_SIGMA * mass);
