@@ -11,7 +11,8 @@ $PROGRAM rehearse src/test/ble-lab/plan.yaml --scale "ble:$SCALE?profile=ble-tex
   --data /run/brew --lines --format json --no-page > "$out/live.json" 2> "$out/live.log"
 echo "rehearse ended with $?"
 cat "$LAB_LOG/brew.log"
-cp "$(find /run/brew/runs -name '*.stream' | head -n 1)" "$out/kept.stream"
+$PROGRAM runs export --all --data /run/brew --to /run/kept
+cp "$(find /run/kept -name '*.stream' | head -n 1)" "$out/kept.stream"
 cp /run/brew/logs/pourwright.log "$out/link.log"
 $PROGRAM analyse "$out/kept.stream" --plan src/test/ble-lab/plan.yaml --format json > "$out/again.json"
 echo "analyse ended with $?"
