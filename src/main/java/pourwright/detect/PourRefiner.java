@@ -263,6 +263,10 @@ final class PourRefiner {
       double unusual = Math.log(tried.lag() / USUAL_LAG) / LAG_LOG_SPREAD;
       double cost = unusual * unusual;
       for (Work work : works) {
+        // No edge costs less than nothing: what is dearer already cannot become the best.
+        if (cost >= best) {
+          break;
+        }
         if (isLong(work)) {
           fit(work, tried, USUAL_PUSH);
           cost += work.start.cost() + (hasEnd(work) ? work.end.cost() : 0);
