@@ -57,7 +57,8 @@ final class Screens {
       Device device,
       ColorScheme scheme)
       throws Exception {
-    int lanes = 1 + List.of("one", "two", "three", "four").indexOf(moment.split("-", 2)[0]);
+    int lanes =
+        Math.max(1, 1 + List.of("one", "two", "three", "four").indexOf(moment.split("-", 2)[0]));
     boolean isBlind = moment.startsWith("blind");
     Feedback feedback = isBlind ? Feedback.BLIND : Feedback.FULL;
     ScriptedBrew first = ScriptedBrew.offPlan(3);
