@@ -91,14 +91,7 @@ final class RehearseCommand implements Callable<Integer> {
   @Override
   public Integer call() throws Failure, InterruptedException {
     CommandLine own = Objects.requireNonNull(spec).commandLine();
-    Feedback told =
-        Feedback.findByWord(feedback.toLowerCase(Locale.ROOT))
-            .orElseThrow(
-                () ->
-                    misuse(
-                        "--feedback must be full, bandwidth, faded or blind, not '"
-                            + feedback
-                            + "'"));
+    Feedback told = FeedbackOption.read(feedback, own);
     Optional<Rig> named = Optional.empty();
     if (rig != null) {
       named = Rig.findByWord(rig.toLowerCase(Locale.ROOT));

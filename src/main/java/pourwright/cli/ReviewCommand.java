@@ -10,7 +10,6 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -24,7 +23,6 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import pourwright.coach.Feedback;
 import pourwright.journal.JournalFile;
 import pourwright.journal.KeptRun;
 import pourwright.report.Figures;
@@ -58,29 +56,7 @@ final class ReviewCommand implements Callable<Integer> {
   @Parameters(paramLabel = "RUN", arity = "0..1", description = "One run only, by its number.")
   private @Nullable Long run;
 
-  @Option(names = "--plan", paramLabel = "TITLE", description = "Only runs of this plan.")
-  private @Nullable String plan;
-
-  @Option(names = "--brewer", paramLabel = "NAME", description = "Only runs of this brewer.")
-  private @Nullable String brewer;
-
-  @Option(
-      names = "--feedback",
-      paramLabel = "KIND",
-      description = "Only runs under full, bandwidth, faded or blind feedback.")
-  private @Nullable String feedback;
-
-  @Option(names = "--from", paramLabel = "DAY", description = "First day, such as 2026-11-01.")
-  private @Nullable LocalDate from;
-
-  @Option(names = "--until", paramLabel = "DAY", description = "Last day.")
-  private @Nullable LocalDate until;
-
-  @Option(
-      names = "--text",
-      paramLabel = "WORDS",
-      description = "Only runs with these words in title, brewer or note.")
-  private @Nullable String words;
+  @Mixin private RunChoice choice = new RunChoice();
 
   @Option(
       names = "--against",
@@ -126,8 +102,11 @@ final class ReviewCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws Failure, InterruptedException {
-    ReviewQuery query = query();
-    if (against != null && plan == null) {
+    RunQuery query = choice.query();
+    if (choice.isBackward()) {
+      throw misuse("--until lies before --from");
+    }
+    if (against != null && choice.plan().isEmpty()) {
       throw misuse("--against needs the other plan in --plan");
     }
     PrintWriter err = commandLine().getErr();
@@ -143,26 +122,6 @@ final class ReviewCommand implements Callable<Integer> {
       throw new Failure(String.valueOf(unreadable.getMessage()), unreadable);
     }
     return CommandLine.ExitCode.OK;
-  }
-
-  private ReviewQuery query() {
-    Optional<Feedback> told = Optional.empty();
-    if (feedback != null) {
-      told = Feedback.findByWord(feedback.toLowerCase(Locale.ROOT));
-      if (told.isEmpty()) {
-        throw misuse("--feedback must be full, bandwidth, faded or blind, not '" + feedback + "'");
-      }
-    }
-    if (from != null && until != null && until.isBefore(from)) {
-      throw misuse("--until lies before --from");
-    }
-    return new ReviewQuery(
-        Optional.ofNullable(plan),
-        Optional.ofNullable(brewer),
-        told,
-        Optional.ofNullable(from),
-        Optional.ofNullable(until),
-        Optional.ofNullable(words));
   }
 
   private void reviewRun(JournalFile journal, long id) throws Failure, IOException {
@@ -224,12 +183,12 @@ final class ReviewCommand implements Callable<Integer> {
     out.flush();
   }
 
-  private void reviewAll(JournalFile journal, ReviewQuery query) throws Failure, IOException {
+  private void reviewAll(JournalFile journal, RunQuery query) throws Failure, IOException {
     if (isList) {
-      RunList.print(journal.listRuns(query.filter(zone)), format, commandLine().getOut(), zone);
+      RunList.print(journal.listRuns(query.finished(zone)), format, commandLine().getOut(), zone);
       return;
     }
-    Reviewed reviewed = Reviewed.of(journal, query.filter(zone));
+    Reviewed reviewed = Reviewed.of(journal, query.finished(zone));
     Optional<Split> groups = split(journal, query, reviewed);
     if (pdf != null || chart != null) {
       printCharts(journal, reviewed);
@@ -285,12 +244,12 @@ final class ReviewCommand implements Callable<Integer> {
   /** Two groups of runs and what differs. */
   private record Split(String first, String second, Difference difference) {}
 
-  private Optional<Split> split(JournalFile journal, ReviewQuery query, Reviewed reviewed)
+  private Optional<Split> split(JournalFile journal, RunQuery query, Reviewed reviewed)
       throws IOException {
     if (against != null) {
-      List<Run> others = Reviewed.of(journal, query.titled(against).filter(zone)).runs();
+      List<Run> others = Reviewed.of(journal, query.titled(against).finished(zone)).runs();
       return Optional.of(
-          new Split(Objects.requireNonNull(plan), against, Difference.of(reviewed.runs(), others)));
+          new Split(choice.plan().orElseThrow(), against, Difference.of(reviewed.runs(), others)));
     }
     if (split != null) {
       Instant at = split.atStartOfDay(zone).toInstant();

@@ -63,14 +63,14 @@ final class ReviewDesk implements Desk {
   }
 
   private RunFilter filter(Question question) {
-    return new ReviewQuery(
+    return new RunQuery(
             question.findParameter("plan"),
             question.findParameter("brewer"),
             question.findParameter("feedback").map(ReviewDesk::feedback),
             question.findParameter("from").map(LocalDate::parse),
             question.findParameter("until").map(LocalDate::parse),
             question.findParameter("text"))
-        .filter(zone);
+        .finished(zone);
   }
 
   private static Feedback feedback(String word) {

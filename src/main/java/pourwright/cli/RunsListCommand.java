@@ -3,20 +3,16 @@ package pourwright.cli;
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.time.Duration;
-import java.time.Instant;
-import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import pourwright.coach.Feedback;
 import pourwright.exchange.SafeCell;
 import pourwright.journal.JournalFile;
 import pourwright.journal.RunEntry;
@@ -38,32 +34,7 @@ final class RunsListCommand extends JournalCommand {
     CSV
   }
 
-  @Option(
-      names = "--search",
-      paramLabel = "TEXT",
-      description = "Only runs with this in their title, brewer or note.")
-  private @Nullable String search;
-
-  @Option(names = "--title", paramLabel = "TITLE", description = "Only runs of this plan.")
-  private @Nullable String title;
-
-  @Option(names = "--brewer", paramLabel = "NAME", description = "Only runs of this brewer.")
-  private @Nullable String brewer;
-
-  @Option(
-      names = "--feedback",
-      paramLabel = "KIND",
-      description = "Only runs under full, bandwidth, faded or blind feedback.")
-  private @Nullable String feedback;
-
-  @Option(
-      names = "--from",
-      paramLabel = "DAY",
-      description = "Only runs of that day (2026-03-01) or later.")
-  private @Nullable String from;
-
-  @Option(names = "--to", paramLabel = "DAY", description = "Only runs of that day or earlier.")
-  private @Nullable String to;
+  @Mixin private RunChoice choice = new RunChoice();
 
   @Option(names = "--counting", description = "Leave out void and simulated runs.")
   private boolean isCounting;
@@ -105,49 +76,11 @@ final class RunsListCommand extends JournalCommand {
   }
 
   private RunFilter filter() {
-    RunFilter filter = RunFilter.all();
-    if (search != null) {
-      filter = filter.matching(search);
-    }
-    if (title != null) {
-      filter = filter.titled(title);
-    }
-    if (brewer != null) {
-      filter = filter.brewedBy(brewer);
-    }
-    if (feedback != null) {
-      String word = feedback;
-      filter =
-          filter.fed(
-              Feedback.findByWord(word.toLowerCase(Locale.ROOT))
-                  .orElseThrow(
-                      () ->
-                          misuse(
-                              "--feedback must be full, bandwidth, faded or blind, not '"
-                                  + word
-                                  + "'")));
-    }
-    if (from != null) {
-      filter = filter.from(startOf(from, 0));
-    }
-    if (to != null) {
-      filter = filter.until(startOf(to, 1));
-    }
+    RunFilter filter = choice.query().filter(RunFilter.all(), ZoneId.systemDefault());
     if (isCounting) {
       filter = filter.withoutVoid().withoutSimulated();
     }
     return isDeleted ? filter.onlyDeleted() : filter;
-  }
-
-  private Instant startOf(String day, int daysLater) {
-    try {
-      return LocalDate.parse(day)
-          .plusDays(daysLater)
-          .atStartOfDay(ZoneId.systemDefault())
-          .toInstant();
-    } catch (DateTimeParseException wrong) {
-      throw misuse("a day is written like 2026-03-01, not '" + day + "'");
-    }
   }
 
   private void print(List<RunEntry> runs, boolean isMore) {

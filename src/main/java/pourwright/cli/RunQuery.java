@@ -7,22 +7,22 @@ import pourwright.coach.Feedback;
 import pourwright.journal.RunFilter;
 
 /**
- * Which runs are to be reviewed.
+ * Which kept runs are wanted.
  *
  * @param title of the plan
  * @param from first day
  * @param until last day
  * @param text anywhere in title, brewer or note
  */
-record ReviewQuery(
+record RunQuery(
     Optional<String> title,
     Optional<String> brewer,
     Optional<Feedback> feedback,
     Optional<LocalDate> from,
     Optional<LocalDate> until,
     Optional<String> text) {
-  static final ReviewQuery ALL =
-      new ReviewQuery(
+  static final RunQuery ALL =
+      new RunQuery(
           Optional.empty(),
           Optional.empty(),
           Optional.empty(),
@@ -33,10 +33,11 @@ record ReviewQuery(
   /**
    * The same for the journal.
    *
+   * @param among which runs it is to choose
    * @param zone in which days begin
    */
-  RunFilter filter(ZoneId zone) {
-    RunFilter filter = RunFilter.all().finished();
+  RunFilter filter(RunFilter among, ZoneId zone) {
+    RunFilter filter = among;
     if (title.isPresent()) {
       filter = filter.titled(title.get());
     }
@@ -58,8 +59,13 @@ record ReviewQuery(
     return filter;
   }
 
+  /** Those of them that are over. */
+  RunFilter finished(ZoneId zone) {
+    return filter(RunFilter.all().finished(), zone);
+  }
+
   /** The same runs, of another plan. */
-  ReviewQuery titled(String other) {
-    return new ReviewQuery(Optional.of(other), brewer, feedback, from, until, text);
+  RunQuery titled(String other) {
+    return new RunQuery(Optional.of(other), brewer, feedback, from, until, text);
   }
 }
