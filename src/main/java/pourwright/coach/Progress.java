@@ -10,6 +10,7 @@ import pourwright.compare.Alignment.Link;
 import pourwright.compare.MadePour;
 import pourwright.compare.Routine;
 import pourwright.detect.Basis;
+import pourwright.detect.Disturbance;
 import pourwright.detect.PourEvent;
 import pourwright.plan.Schedule;
 import pourwright.units.Flow;
@@ -33,13 +34,17 @@ record Progress(
 
   Progress heard(PourEvent event) {
     if (event instanceof PourEvent.PourStarted started) {
-      return new Progress(routine, Optional.of(started.at()), alignment, lifted);
+      return new Progress(routine, Optional.of(started.at()), alignment, false);
     }
     if (event instanceof PourEvent.PourEnded ended && runningSince.isPresent()) {
       return ended(ended, runningSince.get());
     }
     if (event instanceof PourEvent.BedDrained drained && drained.basis() != Basis.BOUNDED) {
       return drainedAfter(drained.afterPour(), drained.at());
+    }
+    if (event instanceof PourEvent.Disturbed moved
+        && moved.kind() == Disturbance.Kind.VESSEL_LIFTED) {
+      return new Progress(routine, runningSince, alignment, false);
     }
     if (event instanceof PourEvent.DripperLifted && firstWater().isPresent()) {
       return new Progress(routine, runningSince, alignment, true);

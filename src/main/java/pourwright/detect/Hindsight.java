@@ -92,7 +92,9 @@ public final class Hindsight {
     List<Findings.Gap> wholeGaps = gaps.stream().filter(gap -> gap.place() == Place.WHOLE).toList();
     PourRefiner refiner = new PourRefiner(track, kernel, steps, wholeGaps, liftAt);
     List<Candidate> candidates =
-        Candidate.of(announced, track).stream().filter(c -> c.start() < liftAt - 0.5).toList();
+        Candidate.of(announced, track).stream()
+            .filter(c -> c.start() > emptied(announced, track) && c.start() < liftAt - 0.5)
+            .toList();
     List<Findings.Pour> pours =
         refiner.refine(SetUp.of(settings, track, announced).pouredAfter(candidates));
     Optional<LiftFit.Lift> lift =
@@ -188,6 +190,14 @@ public final class Hindsight {
       }
     }
     return drawdowns;
+  }
+
+  /** When what had been poured until then was thrown away, the last time (s). */
+  private static double emptied(List<PourEvent> announced, Track track) {
+    return announced.stream()
+        .filter(PourEvent.Emptied.class::isInstance)
+        .mapToDouble(event -> track.seconds(event.at()))
+        .reduce(Double.NEGATIVE_INFINITY, Math::max);
   }
 
   private static List<Double> tares(List<PourEvent> announced, Track track) {

@@ -114,6 +114,12 @@ final class Judgement {
   /** A vessel that is lifted and put back is back within that (s). */
   static final double PUT_BACK_SECONDS = 4;
 
+  /** A dripper is back when so much of what a lift took off stands on the scale again. */
+  static final double BACK_SHARE = 0.4;
+
+  /** Of the water that is thrown away, the wet paper and some drops stay; own choice. */
+  private static final double EMPTIED_SHARE = 0.6;
+
   private Judgement() {}
 
   static boolean isTooFast(Evidence e) {
@@ -320,6 +326,13 @@ final class Judgement {
     }
     double near = Math.max(0.3, Math.max(e.resolution(), 3 * e.noise()));
     return !hasPoured && Math.abs(change) > LEAST_TARE && Math.abs(e.displayed(e.lineEnd())) < near;
+  }
+
+  /** Whether so much is gone as had been poured; the paper keeps some (g). */
+  static boolean isEmptied(Ledger ledger, double gone) {
+    return ledger.pours() > 0
+        && gone > EMPTIED_SHARE * ledger.settled()
+        && gone < ledger.settled() + LEAST_DOSE;
   }
 
   /** Levels nearer than that are the same (g). */

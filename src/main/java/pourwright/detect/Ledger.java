@@ -121,6 +121,11 @@ record Ledger(
     return new Ledger(pours, settled, lastBase + change, lastStop, endSaid, placed, grounds, load);
   }
 
+  /** All water was thrown away: the brew has yet to begin. */
+  Ledger emptied() {
+    return new Ledger(0, 0, 0, Double.NEGATIVE_INFINITY, false, 0, Grounds.EXPECTED, load);
+  }
+
   Ledger placed(double grams) {
     return new Ledger(
         pours,

@@ -21,13 +21,20 @@ final class LiftFit {
 
   static Optional<Lift> find(DetectorSettings settings, Track track, List<PourEvent> announced) {
     double from = Double.NEGATIVE_INFINITY;
+    Optional<PourEvent> last = Optional.empty();
     for (PourEvent event : announced) {
-      if (event instanceof PourEvent.DripperLifted lifted) {
-        return fit(track, track.seconds(lifted.at()));
-      }
-      if (event instanceof PourEvent.PourStarted started) {
+      if (event instanceof PourEvent.DripperLifted) {
+        last = last.or(() -> Optional.of(event));
+      } else if (event instanceof PourEvent.PourStarted started) {
         from = Math.max(from, track.seconds(started.at()));
+        last = Optional.empty();
+      } else if (event instanceof PourEvent.Emptied) {
+        from = Math.max(from, track.seconds(event.knownAt()));
+        last = Optional.empty();
       }
+    }
+    if (last.isPresent()) {
+      return fit(track, track.seconds(last.get().at()));
     }
     return lastFall(track, from, announced, Judgement.leastLift(settings))
         .flatMap(at -> fit(track, at));

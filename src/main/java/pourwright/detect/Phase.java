@@ -1,7 +1,9 @@
 package pourwright.detect;
 
 import org.jspecify.annotations.Nullable;
+import pourwright.detect.PourEvent.Disturbed;
 import pourwright.detect.PourEvent.DripperLifted;
+import pourwright.detect.PourEvent.Emptied;
 import pourwright.detect.PourEvent.PourEnded;
 import pourwright.detect.PourEvent.PourStarted;
 import pourwright.detect.PourEvent.ReadingsMissed;
@@ -146,7 +148,7 @@ sealed interface Phase
         return null;
       }
       return Step.to(
-          new Lifted(ledger),
+          new Lifted(ledger, since, before, after),
           new DripperLifted(
               e.moment(since),
               e.knownAt(),
@@ -165,11 +167,31 @@ sealed interface Phase
     }
   }
 
-  /** The dripper is off; what comes now is not the brew. */
-  record Lifted(Ledger ledger) implements Phase {
+  /**
+   * The dripper is off; what comes now is not the brew, unless it is put back.
+   *
+   * @param since when it left (s)
+   * @param before level then (g)
+   * @param after level without it (g)
+   */
+  record Lifted(Ledger ledger, double since, double before, double after) implements Phase {
     @Override
     public @Nullable Step on(Evidence e) {
-      return null;
+      boolean isBack =
+          e.mass() - after > Judgement.BACK_SHARE * (before - after)
+              && Judgement.isSmooth(e, since)
+              && Judgement.isStill(e);
+      if (!isBack) {
+        return null;
+      }
+      double until = e.now() - Judgement.SMOOTH_SECONDS;
+      if (Judgement.isEmptied(ledger, before - e.lineEnd())) {
+        return emptied(e, ledger, since);
+      }
+      return Step.to(
+          Resting.from(e, ledger.placed(e.lineEnd() - before), until),
+          new Disturbed(
+              e.moment(since), e.moment(until), e.knownAt(), Disturbance.Kind.VESSEL_LIFTED));
     }
 
     @Override
@@ -259,6 +281,16 @@ sealed interface Phase
     public Outlook.Doing doing() {
       return Outlook.Doing.BLIND;
     }
+  }
+
+  /** The rig came back without the water that had been poured. */
+  static Step emptied(Evidence e, Ledger ledger, double since) {
+    double until = e.now() - Judgement.SMOOTH_SECONDS;
+    return Step.to(
+        Resting.from(e, ledger.emptied(), until),
+        new Disturbed(
+            e.moment(since), e.moment(until), e.knownAt(), Disturbance.Kind.VESSEL_LIFTED),
+        new Emptied(e.moment(since), e.knownAt()));
   }
 
   /** Announces a gap with whatever the phase makes of it. */

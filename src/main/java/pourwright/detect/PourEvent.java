@@ -20,7 +20,7 @@ public sealed interface PourEvent {
   /**
    * First water landed.
    *
-   * @param index counts the pours of the recording from 1
+   * @param index counts the pours of the brew from 1
    */
   record PourStarted(int index, SessionTime at, SessionTime knownAt) implements PourEvent {}
 
@@ -59,6 +59,14 @@ public sealed interface PourEvent {
    */
   record Disturbed(SessionTime at, SessionTime until, SessionTime knownAt, Disturbance.Kind kind)
       implements PourEvent {}
+
+  /**
+   * What had been poured was thrown away, as the water is that rinses the paper: it was no brew.
+   * The pours that follow are counted from 1 again.
+   *
+   * @param at when the rig was taken off
+   */
+  record Emptied(SessionTime at, SessionTime knownAt) implements PourEvent {}
 
   /** Readings were missing from {@code at} until {@code knownAt}. */
   record ReadingsMissed(Place place, SessionTime at, SessionTime knownAt) implements PourEvent {}

@@ -40,6 +40,10 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     if (Math.abs(change) < Judgement.sameLevel(e)) {
       return settle(e, ledger, Judgement.kindOfReturn(e, since, before), 0);
     }
+    boolean cameBack = e.lineEnd() - e.lowest(since) > e.leastLift();
+    if (cameBack && Judgement.isEmptied(ledger, -change)) {
+      return Phase.emptied(e, ledger, since);
+    }
     boolean isObject = change > 0 || -change <= ledger.placed() + Judgement.sameLevel(e);
     if (!isObject && ledger.pours() > 0 && -change >= e.leastLift()) {
       return lifted(e);

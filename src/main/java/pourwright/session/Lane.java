@@ -22,6 +22,7 @@ import pourwright.detect.Basis;
 import pourwright.detect.Curve;
 import pourwright.detect.Detector;
 import pourwright.detect.DetectorSettings;
+import pourwright.detect.Disturbance;
 import pourwright.detect.Hindsight;
 import pourwright.detect.Outlook;
 import pourwright.detect.PourEvent;
@@ -40,6 +41,7 @@ final class Lane {
   private final RunStart.Lane start;
   private final DetectorSettings settings;
   private final Optional<Schedule> schedule;
+  private final CoachSettings coaching;
   private final List<Link> links;
   private final Detector detector;
   private final Consumer<PourEvent> announced;
@@ -66,6 +68,7 @@ final class Lane {
       Consumer<PourEvent> announced) {
     this.start = start;
     this.settings = settings;
+    this.coaching = coaching;
     this.schedule = start.plan().map(written -> Schedule.of(written.plan()));
     this.coach = schedule.map(plan -> Coach.of(plan, coaching));
     this.links =
@@ -210,8 +213,31 @@ final class Lane {
       drained.putIfAbsent(bed.afterPour(), bed.at());
     } else if (event instanceof PourEvent.DripperLifted lift && phase == Phase.RUNNING) {
       lifted = Optional.of(lift.knownAt());
+    } else if (event instanceof PourEvent.Disturbed moved
+        && moved.kind() == Disturbance.Kind.VESSEL_LIFTED) {
+      lifted = Optional.empty();
+    } else if (event instanceof PourEvent.Emptied) {
+      beginAnew();
+      return;
     }
     coach = coach.map(before -> before.heard(event));
+  }
+
+  /** What was poured so far only rinsed the paper. */
+  private void beginAnew() {
+    pours.clear();
+    drained.clear();
+    estimates.clear();
+    firstWater = Optional.empty();
+    lifted = Optional.empty();
+    soFar = Optional.empty();
+    coach = schedule.map(plan -> Coach.of(plan, coaching));
+    moveTo(Phase.SETTLING, "the water was thrown away");
+  }
+
+  /** Whether the rig may have been taken off only to throw the rinsing water away. */
+  boolean mayBeRinsing() {
+    return pours.size() == 1 && schedule.map(plan -> plan.slots().size() > 1).orElse(true);
   }
 
   /**

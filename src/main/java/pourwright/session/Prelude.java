@@ -9,7 +9,8 @@ import pourwright.units.Mass;
 /**
  * Keeps what happens before the run apart from the run. Ground coffee that trickles onto a rig
  * looks like a pour until the rig is tared; so what begins before the lane is armed is held back
- * until either a tare shows that it was part of the setting up, or it is more than any dose.
+ * until either a tare shows that it was part of the setting up, or it is more than any dose. Water that
+ * rinsed the paper and was thrown away puts everything back to the beginning.
  */
 final class Prelude {
   /** Own choice: a dose and what a hand may add to it. */
@@ -36,6 +37,15 @@ final class Prelude {
    * @return what counts now, in order, its pours numbered from 1
    */
   List<PourEvent> admit(PourEvent event, boolean isArmed) {
+    if (event instanceof PourEvent.Emptied) {
+      boolean wasOver = isOver;
+      held.clear();
+      ended = Mass.ZERO;
+      started = 0;
+      discarded = 0;
+      isOver = false;
+      return wasOver ? List.of(event) : List.of();
+    }
     if (isOver) {
       return index(event) > discarded ? List.of(renumbered(event)) : List.of();
     }

@@ -35,6 +35,9 @@ public final class Rehearsal {
   /** How long to go on listening after the last lift, to see what stays; own choice. */
   private static final Duration AFTER_LIFT = Duration.ofSeconds(2);
 
+  /** So long a rig that was taken off after one pour may stay away, to throw the water away. */
+  private static final Duration AFTER_RINSING = Duration.ofSeconds(60);
+
   private static final Duration PATIENCE = Duration.ofMillis(20);
 
   private final Setup setup;
@@ -187,7 +190,8 @@ public final class Rehearsal {
               .map(lane -> lane.lifted().orElseThrow())
               .max(Comparator.naturalOrder())
               .get();
-      if (!now.isBefore(last.plus(AFTER_LIFT))) {
+      boolean isRinsing = lanes.stream().anyMatch(Lane::mayBeRinsing);
+      if (!now.isBefore(last.plus(isRinsing ? AFTER_RINSING : AFTER_LIFT))) {
         ending = Optional.of(Ending.LIFTED);
       }
     } else if (lanes.stream().anyMatch(lane -> lane.phase() == Phase.RUNNING)

@@ -43,6 +43,65 @@ class UpsetTest {
     assertThat(all(analysis, PourStarted.class)).hasSize(1);
   }
 
+  /** The paper is rinsed on the scale, and the water thrown away. */
+  @ParameterizedTest
+  @ValueSource(doubles = {2.5, 6, 25})
+  void water_that_was_thrown_away_is_no_pour_of_the_brew(double secondsAway) {
+    Scene scene =
+        new Scene()
+            .rest(5)
+            .pour(60, 7)
+            .rest(6)
+            .put(-460)
+            .rest(secondsAway)
+            .put(405)
+            .rest(5)
+            .put(18)
+            .rest(3)
+            .tare(0)
+            .rest(5)
+            .pour(45, 5)
+            .rest(30)
+            .pour(60, 6)
+            .rest(25)
+            .put(-190)
+            .rest(8);
+    Analysis analysis = scene.analysed();
+    assertThat(all(analysis, PourEvent.Emptied.class)).hasSize(1);
+    assertThat(all(analysis, PourStarted.class))
+        .extracting(PourStarted::index)
+        .containsExactly(1, 1, 2);
+    assertThat(analysis.findings().pours()).hasSize(2);
+    assertThat(analysis.findings().pours().get(0).poured().grams()).isCloseTo(45, within(0.3));
+    assertThat(analysis.findings().pours().get(1).poured().grams()).isCloseTo(60, within(0.3));
+    assertThat(analysis.findings().lift().orElseThrow().removed().grams())
+        .isCloseTo(190, within(0.5));
+  }
+
+  @Test
+  void dripper_that_is_put_back_after_a_while_goes_on_with_its_brew() {
+    Scene scene =
+        new Scene()
+            .rest(5)
+            .pour(60, 5)
+            .rest(6)
+            .put(-180)
+            .rest(9)
+            .put(180)
+            .rest(8)
+            .pour(50, 5)
+            .rest(20)
+            .put(-200)
+            .rest(8);
+    Analysis analysis = scene.analysed();
+    assertThat(all(analysis, PourStarted.class))
+        .extracting(PourStarted::index)
+        .containsExactly(1, 2);
+    assertThat(analysis.findings().pours()).hasSize(2);
+    assertThat(analysis.findings().lift().orElseThrow().removed().grams())
+        .isCloseTo(200, within(0.5));
+  }
+
   @Test
   void hand_that_rests_on_the_rig_leans() {
     Scene scene = new Scene().rest(5).put(40).rest(2).put(-40).rest(8);

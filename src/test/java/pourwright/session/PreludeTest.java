@@ -51,6 +51,24 @@ class PreludeTest {
   }
 
   @Test
+  void water_that_was_thrown_away_puts_everything_back_to_the_beginning() {
+    PourEvent emptied = new PourEvent.Emptied(s(20), s(28));
+    prelude.admit(started(1, 3), true);
+    prelude.admit(ended(1, 9, 60), true);
+    assertThat(prelude.admit(emptied, false)).containsExactly(emptied);
+
+    assertThat(prelude.admit(started(1, 40), true)).containsExactly(started(1, 40));
+    assertThat(prelude.admit(ended(1, 48, 42), true)).containsExactly(ended(1, 48, 42));
+  }
+
+  @Test
+  void water_that_was_thrown_away_before_it_counted_is_not_told() {
+    prelude.admit(started(1, 3), false);
+    assertThat(prelude.admit(new PourEvent.Emptied(s(20), s(28)), false)).isEmpty();
+    assertThat(prelude.look(Mass.ofGrams(60))).isEmpty();
+  }
+
+  @Test
   void grounds_still_running_at_the_tare_stay_out_of_it() {
     prelude.admit(started(1, 3), false);
     prelude.admit(tared(4), false);

@@ -88,6 +88,29 @@ class RehearsalTest {
         .allSatisfy(pour -> assertThat(pour.verdict().word()).isEqualTo("inside"));
   }
 
+  /** The paper is rinsed, the rig taken off and emptied, and then the plan is poured. */
+  private static double rinsed(double at) {
+    double rinse = Math.max(0, Math.min(60, (at - 3) * 8));
+    if (at < 20) {
+      return rinse;
+    }
+    return at < 30 ? -420 : 4 + Played.twoPours(at - 37);
+  }
+
+  @Test
+  void rinsing_the_paper_is_not_the_run() throws InterruptedException {
+    Outcome outcome =
+        new Rehearsal(
+                oneWhole(Played.weights(95, RehearsalTest::rinsed)), List.of(), List.of())
+            .run();
+
+    assertThat(outcome.why()).isEqualTo(Outcome.Ending.LIFTED);
+    Outcome.LaneOutcome lane = outcome.lanes().get(0);
+    assertThat(lane.analysis().findings().pours()).hasSize(2);
+    assertThat(lane.comparison().orElseThrow().pours())
+        .allSatisfy(pour -> assertThat(pour.verdict().word()).isEqualTo("inside"));
+  }
+
   @Test
   void what_was_announced_live_is_what_an_analysis_of_the_readings_announces()
       throws InterruptedException {
