@@ -17,6 +17,9 @@ final class EdgeFit {
   /** A hand changes its flow by about so much of it in a second, circling included; prior. */
   private static final double FLOW_DRIFT = 0.8;
 
+  /** Drips and the scale's creep go on after an end, with about this flow (g/s); prior. */
+  private static final double AFTER_FLOW = 0.1;
+
   private static final double SHORTEST_RAMP = 0.02;
   private static final double LONGEST_RAMP = 2.0;
 
@@ -156,6 +159,11 @@ final class EdgeFit {
     double sFY = 0;
     double sGY = 0;
     double sYY = 0;
+    double sH = 0;
+    double sHH = 0;
+    double sFH = 0;
+    double sGH = 0;
+    double sHY = 0;
     double base = m[0];
     double lag = kernel.lag();
     double halfSquare = kernel.halfSquare();
@@ -185,6 +193,15 @@ final class EdgeFit {
         f = s1 - (a2 - b2) / ramp + push * (1 - (a1 - b1) / ramp);
         g = s2 - a2 + push * (s1 - a1);
       }
+      if (!isStart) {
+        double h = kernel.ramp(t[i] - moment);
+        double wh = weight[i] * h;
+        sH += wh;
+        sHH += wh * h;
+        sFH += wh * f;
+        sGH += wh * g;
+        sHY += wh * y;
+      }
       double w = weight[i];
       sum += w;
       sF += w * f;
@@ -203,11 +220,23 @@ final class EdgeFit {
     double gg = sGG - sG * sG / sum + 1 / (spread * spread);
     double fy = sFY - sF * sY / sum;
     double gy = sGY - sG * sY / sum;
+    double yy = sYY - sY * sY / sum;
+    double hh = sHH - sH * sH / sum + 1 / (AFTER_FLOW * AFTER_FLOW);
+    double fh = sFH - sF * sH / sum;
+    double gh = sGH - sG * sH / sum;
+    double hy = sHY - sH * sY / sum;
+    ff -= fh * fh / hh;
+    fg -= fh * gh / hh;
+    gg -= gh * gh / hh;
+    fy -= fh * hy / hh;
+    gy -= gh * hy / hh;
+    yy -= hy * hy / hh;
     double det = ff * gg - fg * fg;
     flow = (fy * gg - gy * fg) / det;
     flowDrift = (gy * ff - fy * fg) / det;
-    level = base + (sY - flow * sF - flowDrift * sG) / sum;
-    double squares = sYY - sY * sY / sum - flow * fy - flowDrift * gy;
+    double afterFlow = (hy - flow * fh - flowDrift * gh) / hh;
+    level = base + (sY - flow * sF - flowDrift * sG - afterFlow * sH) / sum;
+    double squares = yy - flow * fy - flowDrift * gy;
     double prior = (logRamp - Math.log(USUAL_RAMP)) / RAMP_LOG_SPREAD;
     return squares + prior * prior + (flow < 0 ? 1e6 : 0);
   }

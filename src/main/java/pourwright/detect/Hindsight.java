@@ -98,7 +98,7 @@ public final class Hindsight {
     List<Findings.Pour> pours =
         refiner.refine(SetUp.of(settings, track, announced).pouredAfter(candidates));
     Optional<LiftFit.Lift> lift =
-        rough.map(found -> LiftFit.refined(track, found, refiner.kernel()));
+        rough.map(found -> LiftFit.refined(track, found, kernel.orElse(refiner.kernel())));
     Optional<SessionTime> liftMoment = lift.map(found -> track.moment(found.at()));
     double serverLag = settings.lagSeconds(Place.SERVER).orElse(refiner.kernel().lag());
     return new Found(

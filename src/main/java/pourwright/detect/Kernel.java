@@ -2,7 +2,7 @@ package pourwright.detect;
 
 /**
  * How a scale smooths: what it shows when the load steps, ramps or bends at time 0. The shapes are
- * those that scales are built with: one or two RC stages, one or two moving averages, a platform
+ * those that scales are built with: one to three RC stages, one or two moving averages, a platform
  * that swings before it rests.
  */
 sealed interface Kernel {
@@ -25,6 +25,7 @@ sealed interface Kernel {
   enum Kind {
     ONE_STAGE,
     TWO_STAGES,
+    THREE_STAGES,
     ONE_AVERAGE,
     TWO_AVERAGES,
     SWINGING;
@@ -34,6 +35,7 @@ sealed interface Kernel {
       return switch (this) {
         case ONE_STAGE -> new OneStage(lag);
         case TWO_STAGES -> new TwoStages(lag);
+        case THREE_STAGES -> new ThreeStages(lag);
         case ONE_AVERAGE -> new OneAverage(lag);
         case TWO_AVERAGES -> new TwoAverages(lag);
         case SWINGING -> new Swinging(lag);
@@ -86,6 +88,33 @@ sealed interface Kernel {
     @Override
     public double halfSquare() {
       return 0.75 * lag * lag;
+    }
+  }
+
+  /** Three equal stages of first order. */
+  record ThreeStages(double lag) implements Kernel {
+    @Override
+    public double step(double x) {
+      double z = 3 * x / lag;
+      return x <= 0 ? 0 : 1 - (1 + z + z * z / 2) * Math.exp(-z);
+    }
+
+    @Override
+    public double ramp(double x) {
+      double z = 3 * x / lag;
+      return x <= 0 ? 0 : x - lag + lag / 3 * (3 + 2 * z + z * z / 2) * Math.exp(-z);
+    }
+
+    @Override
+    public double bend(double x) {
+      double z = 3 * x / lag;
+      double fading = lag * lag / 9 * (6 + 3 * z + z * z / 2) * Math.exp(-z);
+      return x <= 0 ? 0 : x * x / 2 - lag * x + halfSquare() - fading;
+    }
+
+    @Override
+    public double halfSquare() {
+      return 2 * lag * lag / 3;
     }
   }
 

@@ -20,7 +20,7 @@ final class LagFinder {
   static Optional<Kernel> find(Track track, List<Double> moments, List<Double> tares) {
     List<StepFit> steps =
         moments.stream()
-            .map(moment -> new StepFit(track, moment, firstAfter(tares, moment)))
+            .map(moment -> new StepFit(track, moment, lastBefore(tares, moment), firstAfter(tares, moment)))
             .filter(step -> step.isUsable() && Math.abs(step.change()) > LEAST_STEP)
             .toList();
     Kernel best = null;
@@ -35,6 +35,14 @@ final class LagFinder {
       }
     }
     return Optional.ofNullable(best);
+  }
+
+  private static double lastBefore(List<Double> tares, double moment) {
+    return tares.stream()
+            .filter(tare -> tare < moment)
+            .max(Double::compare)
+            .orElse(Double.NEGATIVE_INFINITY)
+        + 0.02;
   }
 
   private static double firstAfter(List<Double> tares, double moment) {

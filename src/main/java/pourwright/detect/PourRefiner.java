@@ -45,6 +45,14 @@ final class PourRefiner {
 
   private static final double TIPPED_GRAMS = 30;
 
+  /**
+   * A scale that follows big steps at once and smooths small changes has another lag in a pour than
+   * at a step. Only what explains the edges so much better, with a longer lag, shows that.
+   */
+  private static final double WORSE = 1.5;
+
+  private static final double SLOWER = 1.25;
+
   private final Track track;
   private final Optional<Kernel> knownKernel;
   private final List<Step> steps;
@@ -229,9 +237,16 @@ final class PourRefiner {
 
   /** Lag and push that explain all edges of the recording best (profile likelihood). */
   private void shareLag(List<Work> works) {
-    if (knownKernel.isEmpty()) {
-      kernel = kernelOfEdges(works);
-      works.forEach(work -> fit(work, kernel, USUAL_PUSH));
+    double known = knownKernel.isEmpty() ? Double.POSITIVE_INFINITY : cost(works);
+    if (known > readings(works)) {
+      Kernel seen = kernelOfEdges(works);
+      boolean isFaster = seen.lag() < SLOWER * kernel.lag();
+      works.forEach(work -> fit(work, seen, USUAL_PUSH));
+      if (knownKernel.isPresent() && (isFaster || known < WORSE * cost(works))) {
+        works.forEach(work -> fit(work, kernel, USUAL_PUSH));
+      } else {
+        kernel = seen;
+      }
     }
     double best = Double.POSITIVE_INFINITY;
     for (double tried : PUSHES) {
@@ -253,6 +268,27 @@ final class PourRefiner {
         work.end = work.endFit.refine(work.end, kernel, push);
       }
     }
+  }
+
+  private static double cost(List<Work> works) {
+    double cost = 0;
+    for (Work work : works) {
+      if (isLong(work)) {
+        cost += work.start.cost() + (hasEnd(work) ? work.end.cost() : 0);
+      }
+    }
+    return cost;
+  }
+
+  /** How many readings the edges are fitted to. */
+  private static int readings(List<Work> works) {
+    int readings = 0;
+    for (Work work : works) {
+      if (isLong(work)) {
+        readings += work.startFit.size() + (hasEnd(work) ? work.endFit.size() : 0);
+      }
+    }
+    return readings;
   }
 
   /** Without a step to measure it by, the smoothing that makes the pours' edges likeliest. */

@@ -18,15 +18,22 @@ final class StepFit {
   /** Ringing and grip move the weight by this share of the step; it need not fit better. */
   private static final double SLOPPINESS = 0.015;
 
-  private static final double BEFORE = 0.7;
+  private static final double BEFORE = 1.3;
   private static final double AFTER = 2.2;
 
   private final double[] t;
   private final double[] m;
   private final double noise;
 
-  StepFit(Track track, double near, double limit) {
-    int from = track.indexAt(near - BEFORE);
+  /**
+   * A step to fit.
+   *
+   * @param near about when it happened (s)
+   * @param since what comes before belongs to something else (s)
+   * @param limit what comes after belongs to something else (s)
+   */
+  StepFit(Track track, double near, double since, double limit) {
+    int from = track.indexAt(Math.max(since, near - BEFORE));
     int to = track.indexAt(Math.min(limit, near + AFTER));
     t = new double[to - from];
     m = new double[to - from];
