@@ -8,6 +8,15 @@ final class FlowExtent {
   /** So long without flow, and what flows later is another pour (s). */
   private static final double QUIET_SECONDS = 1.6;
 
+  /** After so long without flow, a rise has to last to be flow again (s). */
+  private static final double PAUSE_SECONDS = 0.45;
+
+  /** A finger on a button pushes about so long (s). */
+  private static final double PUSH_SECONDS = 0.2;
+
+  /** Less is no flow that was resumed (g). */
+  private static final double LEAST_RESUMED = 0.8;
+
   /** Evaporation with zero drift on top (g/s), and zero drift alone. */
   private static final double MOST_LOSS = -0.12;
 
@@ -79,7 +88,8 @@ final class FlowExtent {
     double t = candidate.start();
     while (t < limit) {
       Track.Line line = track.line(t - half, t + half);
-      if (line.readings() >= 3 && line.slope() > 0.35 * flow) {
+      boolean flows = line.readings() >= 3 && line.slope() > 0.35 * flow;
+      if (flows && (t - last < PAUSE_SECONDS || broughtWater(last, t, half))) {
         last = t;
       } else if (line.readings() >= 3 && t - last > QUIET_SECONDS && t > candidate.end() - 1) {
         break;
@@ -87,6 +97,17 @@ final class FlowExtent {
       t += 0.1;
     }
     return last;
+  }
+
+  /** Whether what rises at {@code t} after a pause stays, as no push does. */
+  private boolean broughtWater(double last, double t, double half) {
+    Track.Line before = track.line(last + half, t - half);
+    Track.Line after = track.line(t + half + PUSH_SECONDS, t + 2 * half + 2 * PUSH_SECONDS);
+    if (after.readings() < 2) {
+      return track.last() - t < 1;
+    }
+    return before.readings() < 2
+        || after.level() - before.level() > LEAST_RESUMED + 4 * track.noise();
   }
 
   /** Slope of the rests between the pours (g/s): evaporation and zero drift. */

@@ -334,6 +334,10 @@ final class PourRefiner {
         work.isRunning
             ? track.mass(track.size() - 1) + kernel.lag() * work.start.flow()
             : levels.after(end, work.after, work.start.flow(), kernel);
+    if (Double.isNaN(high) && hasEnd(work)) {
+      // A tare so soon after the water leaves nothing but the tail to tell where it would end.
+      high = work.endFit.level() + drift * end;
+    }
     if (Double.isNaN(low) || Double.isNaN(high)) {
       return Optional.empty();
     }

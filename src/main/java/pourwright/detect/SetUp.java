@@ -17,7 +17,7 @@ import pourwright.rig.Place;
 record SetUp(
     Track track, double mostDose, List<PourEvent.Tared> tares, List<PourEvent.Disturbed> placings) {
   /** Coffee falls in within this time, and a vessel stands sooner (s); own choice. */
-  private static final double LONGEST = 4;
+  private static final double LONGEST = 3.5;
 
   static SetUp of(DetectorSettings settings, Track track, List<PourEvent> announced) {
     return new SetUp(
