@@ -20,7 +20,10 @@ final class LagFinder {
   static Optional<Kernel> find(Track track, List<Double> moments, List<Double> tares) {
     List<StepFit> steps =
         moments.stream()
-            .map(moment -> new StepFit(track, moment, lastBefore(tares, moment), firstAfter(tares, moment)))
+            .map(
+                moment ->
+                    new StepFit(
+                        track, moment, lastBefore(tares, moment), firstAfter(tares, moment)))
             .filter(step -> step.isUsable() && Math.abs(step.change()) > LEAST_STEP)
             .toList();
     Kernel best = null;

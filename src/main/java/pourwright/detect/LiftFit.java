@@ -80,7 +80,8 @@ final class LiftFit {
 
   /** The same lift with the scale's lag taken off. */
   static Lift refined(Track track, Lift lift, Kernel kernel) {
-    StepFit step = new StepFit(track, lift.at(), Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY);
+    StepFit step =
+        new StepFit(track, lift.at(), Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY);
     double at = lift.at() - 0.7 * kernel.lag();
     if (step.isUsable()) {
       StepFit.Fit fit = step.fit(kernel);

@@ -9,8 +9,8 @@ import pourwright.units.Mass;
 /**
  * Keeps what happens before the run apart from the run. Ground coffee that trickles onto a rig
  * looks like a pour until the rig is tared; so what begins before the lane is armed is held back
- * until either a tare shows that it was part of the setting up, or it is more than any dose. Water that
- * rinsed the paper and was thrown away puts everything back to the beginning.
+ * until either a tare shows that it was part of the setting up, or it is more than any dose. Water
+ * that rinsed the paper and was thrown away puts everything back to the beginning.
  */
 final class Prelude {
   /** Own choice: a dose and what a hand may add to it. */

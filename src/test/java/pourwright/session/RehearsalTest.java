@@ -100,8 +100,7 @@ class RehearsalTest {
   @Test
   void rinsing_the_paper_is_not_the_run() throws InterruptedException {
     Outcome outcome =
-        new Rehearsal(
-                oneWhole(Played.weights(95, RehearsalTest::rinsed)), List.of(), List.of())
+        new Rehearsal(oneWhole(Played.weights(95, RehearsalTest::rinsed)), List.of(), List.of())
             .run();
 
     assertThat(outcome.why()).isEqualTo(Outcome.Ending.LIFTED);
