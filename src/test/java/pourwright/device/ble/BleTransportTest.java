@@ -158,6 +158,23 @@ class BleTransportTest {
   }
 
   @Test
+  void a_scale_that_does_not_even_answer_is_let_go_and_taken_anew() throws Exception {
+    BleTransport link = weighing();
+    bluez.beDeaf(true);
+    next(link, Arrival.Lost.class);
+    bluez.awaitCall("StopNotify weight");
+    assertThat(bluez.nextCall()).isEqualTo("StartNotify weight");
+    assertThat(bluez.nextCall()).isEqualTo("Disconnect");
+    bluez.beDeaf(false);
+    bluez.awaitCall("StartDiscovery");
+    bluez.appear();
+    bluez.awaitCall("StartNotify weight");
+    bluez.weigh(numbered(1));
+    next(link, Arrival.Restored.class);
+    next(link, Arrival.Received.class);
+  }
+
+  @Test
   void a_scale_whose_program_ends_is_subscribed_anew_when_it_is_back() throws Exception {
     BleTransport link = weighing();
     bluez.withdraw();

@@ -336,7 +336,8 @@ public sealed interface LinkState {
       }
       if (event instanceof LinkEvent.Done) {
         return Step.to(
-            new Listening(history, scale, now, false, 0, now), "the scale was asked to send");
+            new Listening(history, scale, now, false, 0, now, true),
+            "the scale was asked to send");
       }
       if (event instanceof LinkEvent.Disconnected down && down.peripheral().equals(scale)) {
         return Pausing.begin(history, now, rules, "the connection ended before it was of use");
@@ -364,6 +365,7 @@ public sealed interface LinkState {
    * @param hasSpoken whether any came in this connection
    * @param renewals subscriptions renewed since {@code since}; above 0 means silent
    * @param renewedAt when that was last done
+   * @param isAnswered whether the system has confirmed the last subscription
    */
   record Listening(
       History history,
@@ -371,13 +373,15 @@ public sealed interface LinkState {
       SessionTime since,
       boolean hasSpoken,
       int renewals,
-      SessionTime renewedAt)
+      SessionTime renewedAt,
+      boolean isAnswered)
       implements LinkState {
     /** Renewals that may fail to help before the connection is given up; own choice. */
     private static final int RENEWALS = 2;
 
     static Step heard(History history, Peripheral scale, SessionTime now) {
-      return Step.to(new Listening(history.weighed(scale), scale, now, true, 0, now), "it weighs");
+      return Step.to(
+          new Listening(history.weighed(scale), scale, now, true, 0, now, true), "it weighs");
     }
 
     @Override
@@ -406,6 +410,10 @@ public sealed interface LinkState {
       if (event instanceof LinkEvent.Failed failed && isSilent()) {
         return Releasing.begin(history, scale, now, "it refused to go on: " + failed.why());
       }
+      if (event instanceof LinkEvent.Done) {
+        return Step.stay(
+            new Listening(history, scale, since, hasSpoken, renewals, renewedAt, true));
+      }
       return event instanceof LinkEvent.Tick ? waited(now, rules.limits()) : Step.stay(this);
     }
 
@@ -413,6 +421,10 @@ public sealed interface LinkState {
       if (isSilent()) {
         if (!isPast(renewedAt, limits.nudge(), now)) {
           return Step.stay(this);
+        }
+        if (!isAnswered) {
+          // To renew on top of that would end BlueZ 5.66 itself, by an assertion of its own.
+          return Releasing.begin(history, scale, now, "connected, but it does not even answer");
         }
         return renewals < RENEWALS
             ? renew(now, "still nothing comes")
@@ -429,7 +441,7 @@ public sealed interface LinkState {
 
     private Step renew(SessionTime now, String reason) {
       return Step.to(
-          new Listening(history, scale, since, hasSpoken, renewals + 1, now),
+          new Listening(history, scale, since, hasSpoken, renewals + 1, now, false),
           reason,
           new Renew(scale));
     }

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
 import org.freedesktop.dbus.DBusPath;
@@ -50,7 +51,9 @@ public final class FakeBluez implements AutoCloseable {
   private final BlockingQueue<String> calls = new LinkedBlockingQueue<>();
   private final Map<String, Map<String, Map<String, Variant<?>>>> objects = new LinkedHashMap<>();
   private final DBusConnection bus;
+  private final CountDownLatch closed = new CountDownLatch(1);
   private volatile boolean isPairingDemanded;
+  private volatile boolean isDeaf;
 
   public FakeBluez() throws Exception {
     folder = Files.createTempDirectory("bus");
@@ -114,6 +117,15 @@ public final class FakeBluez implements AutoCloseable {
     }
   }
 
+  /** What BlueZ is asked for next. */
+  public String nextCall() throws InterruptedException {
+    String call = calls.poll(20, TimeUnit.SECONDS);
+    if (call == null) {
+      throw new AssertionError("nobody asked for anything");
+    }
+    return call;
+  }
+
   /** The scale is heard. */
   public void appear() throws DBusException {
     add(
@@ -141,6 +153,11 @@ public final class FakeBluez implements AutoCloseable {
   /** Whoever is not paired may not listen, from now on. */
   public void demandPairing() {
     isPairingDemanded = true;
+  }
+
+  /** Whether the scale does not answer to subscriptions, from now on. */
+  public void beDeaf(boolean isDeafNow) {
+    isDeaf = isDeafNow;
   }
 
   /** The scale was connected before anyone asked, and is not announced. */
@@ -224,6 +241,7 @@ public final class FakeBluez implements AutoCloseable {
 
   @Override
   public void close() throws IOException {
+    closed.countDown();
     bus.close();
     daemon.close();
     try (var files = Files.list(folder)) {
@@ -375,8 +393,19 @@ public final class FakeBluez implements AutoCloseable {
     @Override
     public void startNotify() {
       calls.add("StartNotify " + name);
+      if (isDeaf) {
+        awaitEnd();
+      }
       if (isPairingDemanded) {
         throw new DBusExecutionException("Operation failed with ATT error: not permitted");
+      }
+    }
+
+    private void awaitEnd() {
+      try {
+        closed.await();
+      } catch (InterruptedException told) {
+        Thread.currentThread().interrupt();
       }
     }
 

@@ -176,12 +176,23 @@ class LinkStateTest {
     assertThat(life.pass(Duration.ofMillis(100)).orders)
         .containsExactly(new LinkOrder.Renew(SCALE));
     assertThat(life.state.word()).isEqualTo("silent");
+    life.hear(new LinkEvent.Done());
     assertThat(life.pass(Duration.ofSeconds(3)).orders).containsExactly(new LinkOrder.Renew(SCALE));
+    life.hear(new LinkEvent.Done());
     assertThat(life.pass(Duration.ofSeconds(3)).orders)
         .containsExactly(new LinkOrder.Disconnect(SCALE));
     life.hear(new LinkEvent.Disconnected(SCALE));
     assertThat(life.pass(Duration.ofSeconds(1)).orders)
         .containsExactly(new LinkOrder.Search("hci0"));
+  }
+
+  @Test
+  void a_renewed_subscription_that_is_not_answered_is_not_renewed_again() {
+    Life life = new Life(ONE).weighing().pass(QUIET);
+    assertThat(life.orders).containsExactly(new LinkOrder.Renew(SCALE));
+    assertThat(life.pass(Duration.ofSeconds(2)).orders)
+        .containsExactly(new LinkOrder.Disconnect(SCALE));
+    assertThat(life.reason).contains("does not even answer");
   }
 
   @Test
