@@ -1,11 +1,11 @@
 #!/bin/bash
 # Counts what arrives: rates.sh SECONDS RATE...
 . src/test/ble-lab/common.sh
-one_bearer
-start_scale
 seconds=$1; shift
-for rate in "$@"; do
+for rate; do
+  start_scale --rate "$rate"
   echo "rate $rate"
-  probe "$seconds" "rate $rate"
+  probe "$seconds"
   await ended 1 $((seconds + 120))
+  end_scale
 done

@@ -1,19 +1,15 @@
 package pourwright.device.ble;
 
-import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.Scanner;
 import java.util.UUID;
 import pourwright.device.BleSettings;
-import pourwright.device.Bytes;
 import pourwright.device.SessionClock;
 import pourwright.device.Transport.Arrival;
 import pourwright.units.SessionTime;
@@ -25,64 +21,59 @@ import pourwright.units.SessionTime;
  */
 final class LinkProbe {
   private static final int RECORD_BYTES = 12;
+  private static final Duration PATIENCE = Duration.ofMillis(200);
+
+  /** A wait that took this long was not this program's: the machine, or the process, stood still. */
+  private static final Duration STANDSTILL = Duration.ofMillis(600);
 
   private LinkProbe() {}
 
-  /**
-   * Arguments: ADDRESS or "-", SERVICE, WEIGHT, COMMANDS, SECONDS, then commands to write at the
-   * first weight; each line of standard input is a command to write at once.
-   */
+  /** Arguments: ADDRESS or "-", SERVICE, WEIGHT, SECONDS to listen after the first weight. */
   public static void main(String[] args) throws Exception {
-    SessionClock clock = SessionClock.start();
     Optional<String> address = args[0].equals("-") ? Optional.empty() : Optional.of(args[0]);
     BleSettings settings =
-        new BleSettings(
-            UUID.fromString(args[1]),
-            UUID.fromString(args[2]),
-            Optional.of(UUID.fromString(args[3])),
-            true,
-            Optional.empty(),
-            true,
-            BleSettings.USUAL_QUIET);
-    Duration length = Duration.ofMillis((long) (1000 * Double.parseDouble(args[4])));
+        BleSettings.listening(UUID.fromString(args[1]), UUID.fromString(args[2]));
+    Duration length = Duration.ofMillis((long) (1000 * Double.parseDouble(args[3])));
     BleBackend backend =
         BleBackend.valueOf(System.getProperty("backend", "bluez").toUpperCase(Locale.ROOT));
+    SessionClock clock = SystemClock.INSTANCE;
+    say("begun %.3f", clock.now().seconds());
     try (BleTransport link =
         BleTransport.open(address, Optional.empty(), settings, Optional.empty(), backend, clock)) {
-      Thread orders = new Thread(() -> obey(link), "orders");
-      orders.setDaemon(true);
-      orders.start();
-      listen(link, clock, length, List.of(args).subList(5, args.length));
+      listen(link, clock, length);
     }
   }
 
-  private static void obey(BleTransport link) {
-    try (Scanner lines = new Scanner(System.in, StandardCharsets.US_ASCII)) {
-      while (lines.hasNextLine()) {
-        link.send(Bytes.ofAscii(lines.nextLine()));
-      }
-    } catch (IOException refused) {
-      say("refused %s", String.valueOf(refused.getMessage()));
+  /** The machine's own monotonic clock, so that others can tell when something was. */
+  private enum SystemClock implements SessionClock {
+    INSTANCE;
+
+    @Override
+    public SessionTime now() {
+      return SessionTime.ofMicros(System.nanoTime() / 1000);
     }
   }
 
-  private static void listen(
-      BleTransport link, SessionClock clock, Duration length, List<String> commands)
+  private static void listen(BleTransport link, SessionClock clock, Duration length)
       throws Exception {
     Tally tally = new Tally();
-    Thread told = new Thread(() -> tally.say(clock.now()));
+    SessionTime begun = clock.now();
+    Thread told = new Thread(() -> tally.say(clock.now().since(begun)));
     Runtime.getRuntime().addShutdownHook(told);
     SessionTime lastAt = SessionTime.ZERO;
     SessionTime end = SessionTime.ofNanos(Long.MAX_VALUE);
-    while (clock.now().isBefore(end)) {
-      Arrival arrival = link.receive(Duration.ofMillis(200));
+    SessionTime before = clock.now();
+    while (before.isBefore(end)) {
+      Arrival arrival = link.receive(PATIENCE);
+      SessionTime now = clock.now();
+      if (now.since(before).compareTo(STANDSTILL) > 0) {
+        say("stood %.3f for %.3f", now.seconds(), now.secondsSince(before));
+      }
+      before = now;
       if (arrival instanceof Arrival.Received received) {
         if (tally.isEmpty()) {
           say("first %.3f", arrival.at().seconds());
           end = arrival.at().plus(length);
-          for (String command : commands) {
-            link.send(Bytes.ofAscii(command));
-          }
         }
         tally.count(received);
         lastAt = arrival.at();
@@ -136,7 +127,7 @@ final class LinkProbe {
       count++;
     }
 
-    synchronized void say(SessionTime now) {
+    synchronized void say(Duration wall) {
       LinkProbe.say(
           "received %d missing %d late %d repeated %d gap-p50 %.2f gap-p99 %.2f delay-p50 %.2f"
               + " delay-p99 %.2f cpu-ms %d wall-ms %d",
@@ -149,7 +140,7 @@ final class LinkProbe {
           part(delays, 0.5),
           part(delays, 0.99),
           ProcessHandle.current().info().totalCpuDuration().orElse(Duration.ZERO).toMillis(),
-          Math.round(now.seconds() * 1000));
+          wall.toMillis());
     }
   }
 
