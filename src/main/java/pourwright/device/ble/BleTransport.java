@@ -2,6 +2,7 @@ package pourwright.device.ble;
 
 import java.io.IOException;
 import java.time.Duration;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -13,6 +14,7 @@ import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -82,6 +84,7 @@ public final class BleTransport implements Transport {
   private final Map<String, Adapter> radios = new TreeMap<>();
   private final SessionTime begun;
   private int stateNumber;
+  private String weighedOn = ""; // the radio that the scale weighed on last
   private boolean hasSpoken;
   private boolean isLost;
   private SessionTime keptAlive = SessionTime.ZERO;
@@ -257,6 +260,7 @@ public final class BleTransport implements Transport {
       arrivals.restored();
     }
     hasSpoken = true;
+    weighedOn = from.peripheral().adapter();
     arrivals.received(notified.value());
   }
 
@@ -294,17 +298,24 @@ public final class BleTransport implements Transport {
     }
   }
 
-  /** The radio in use stays so while it is on; else it is the first that is. */
+  /**
+   * The radio in use stays so while it is on; else it is the first that is. The one that the scale
+   * weighed on is gone back to when it returns, unless the scale weighs on another by then.
+   */
   private void chooseRadio() throws InterruptedException {
     String inUse = state.history().adapter();
-    Optional<Adapter> choice =
+    Adapter same = radios.get(inUse);
+    List<Adapter> on =
         radios.values().stream()
             .filter(radio -> radioWanted.isEmpty() || radio.name().equals(radioWanted.get()))
             .filter(Adapter::isOn)
-            .min(
-                (one, other) ->
-                    Boolean.compare(!one.name().equals(inUse), !other.name().equals(inUse)));
-    Adapter same = radios.get(inUse);
+            .toList();
+    String favourite = reached == null && !weighedOn.isEmpty() ? weighedOn : inUse;
+    Optional<Adapter> choice =
+        Stream.of(favourite, inUse)
+            .flatMap(name -> on.stream().filter(radio -> radio.name().equals(name)))
+            .findFirst()
+            .or(() -> on.stream().findFirst());
     if (same != null && !same.isOn()) {
       // Switched off by its user, who will switch it on again; another radio is not a substitute.
       choice = Optional.empty();
@@ -358,7 +369,8 @@ public final class BleTransport implements Transport {
           step.reason());
     }
     reached = whereCommandsGo(state);
-    if (!isSameWord || !step.orders().isEmpty()) {
+    // A scale that speaks again may still owe the answer to a renewed subscription.
+    if (!before.getClass().equals(state.getClass()) || !step.orders().isEmpty()) {
       stateNumber++;
     }
     if (hasSpoken && !isWeighing(state)) {

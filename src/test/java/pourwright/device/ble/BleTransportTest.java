@@ -216,6 +216,23 @@ class BleTransportTest {
   }
 
   @Test
+  void a_radio_that_returns_is_preferred_to_the_one_that_stood_in_for_it() throws Exception {
+    BleTransport link = weighing();
+    bluez.plugSecondRadio();
+    bluez.vanish();
+    bluez.pullRadio();
+    next(link, Arrival.Lost.class);
+    bluez.awaitCall("StartDiscovery hci1");
+    bluez.plugRadio();
+    bluez.awaitCall("StartDiscovery");
+    bluez.appear();
+    bluez.awaitCall("StartNotify weight");
+    bluez.weigh(numbered(1));
+    next(link, Arrival.Restored.class);
+    next(link, Arrival.Received.class);
+  }
+
+  @Test
   void a_bluetooth_service_that_is_restarted_brings_the_scale_back() throws Exception {
     assumeTrue(bluez.isRealBus(), "needs dbus-daemon");
     BleTransport link = weighing();

@@ -332,7 +332,7 @@ public sealed interface LinkState {
     @Override
     public Step react(LinkEvent event, SessionTime now, Rules rules) {
       if (event instanceof LinkEvent.Heard heard && heard.peripheral().equals(scale)) {
-        return Listening.heard(history, scale, now);
+        return Listening.heard(history, scale, now, true);
       }
       if (event instanceof LinkEvent.Done) {
         return Step.to(
@@ -379,9 +379,10 @@ public sealed interface LinkState {
     /** Renewals that may fail to help before the connection is given up; own choice. */
     private static final int RENEWALS = 2;
 
-    static Step heard(History history, Peripheral scale, SessionTime now) {
+    static Step heard(History history, Peripheral scale, SessionTime now, boolean isAnswered) {
       return Step.to(
-          new Listening(history.weighed(scale), scale, now, true, 0, now, true), "it weighs");
+          new Listening(history.weighed(scale), scale, now, true, 0, now, isAnswered),
+          "it weighs");
     }
 
     @Override
@@ -397,7 +398,7 @@ public sealed interface LinkState {
     @Override
     public Step react(LinkEvent event, SessionTime now, Rules rules) {
       if (event instanceof LinkEvent.Heard heard && heard.peripheral().equals(scale)) {
-        return heard(history, scale, now);
+        return heard(history, scale, now, isAnswered);
       }
       if (event instanceof LinkEvent.Disconnected down && down.peripheral().equals(scale)) {
         return Step.to(
@@ -410,7 +411,7 @@ public sealed interface LinkState {
       if (event instanceof LinkEvent.Failed failed && isSilent()) {
         return Releasing.begin(history, scale, now, "it refused to go on: " + failed.why());
       }
-      if (event instanceof LinkEvent.Done) {
+      if (event instanceof LinkEvent.Done || event instanceof LinkEvent.Failed) {
         return Step.stay(
             new Listening(history, scale, since, hasSpoken, renewals, renewedAt, true));
       }
@@ -421,10 +422,6 @@ public sealed interface LinkState {
       if (isSilent()) {
         if (!isPast(renewedAt, limits.nudge(), now)) {
           return Step.stay(this);
-        }
-        if (!isAnswered) {
-          // To renew on top of that would end BlueZ 5.66 itself, by an assertion of its own.
-          return Releasing.begin(history, scale, now, "connected, but it does not even answer");
         }
         return renewals < RENEWALS
             ? renew(now, "still nothing comes")
@@ -440,6 +437,10 @@ public sealed interface LinkState {
     }
 
     private Step renew(SessionTime now, String reason) {
+      if (!isAnswered) {
+        // To renew on top of that would end BlueZ 5.66 itself, by an assertion of its own.
+        return Releasing.begin(history, scale, now, "connected, but it does not even answer");
+      }
       return Step.to(
           new Listening(history, scale, since, hasSpoken, renewals + 1, now, false),
           reason,

@@ -38,6 +38,7 @@ public final class FakeBluez implements AutoCloseable {
   private static final String BATTERY_LEVEL = "00002a19-0000-1000-8000-00805f9b34fb";
 
   private static final String RADIO = "/org/bluez/hci0";
+  private static final String SECOND_RADIO = "/org/bluez/hci1";
   private static final String DEVICE = RADIO + "/dev_AA_BB_CC_00_00_01";
   private static final String WEIGHT_PATH = DEVICE + "/service0010/char0011";
   private static final String COMMANDS_PATH = DEVICE + "/service0010/char0014";
@@ -69,7 +70,8 @@ public final class FakeBluez implements AutoCloseable {
     }
     bus = DBusConnectionBuilder.forAddress(address).withShared(false).build();
     bus.exportObject("/", new Root());
-    bus.exportObject(RADIO, new Radio());
+    bus.exportObject(RADIO, new Radio(RADIO, ""));
+    bus.exportObject(SECOND_RADIO, new Radio(SECOND_RADIO, " hci1"));
     bus.exportObject(DEVICE, new Device());
     bus.exportObject(WEIGHT_PATH, new Value("weight"));
     bus.exportObject(COMMANDS_PATH, new Value("commands"));
@@ -239,6 +241,14 @@ public final class FakeBluez implements AutoCloseable {
     add(RADIO, Adapter1.NAME, Map.of("Address", text("00:00:00:00:00:01"), "Powered", yes(true)));
   }
 
+  /** Another radio, which does not hear the scale, is plugged in. */
+  public void plugSecondRadio() throws DBusException {
+    add(
+        SECOND_RADIO,
+        Adapter1.NAME,
+        Map.of("Address", text("00:00:00:00:00:02"), "Powered", yes(true)));
+  }
+
   @Override
   public void close() throws IOException {
     closed.countDown();
@@ -337,24 +347,32 @@ public final class FakeBluez implements AutoCloseable {
   }
 
   private final class Radio extends Exported implements Adapter1 {
+    private final String path;
+    private final String suffix; // of what it was asked for
+
+    Radio(String path, String suffix) {
+      this.path = path;
+      this.suffix = suffix;
+    }
+
     @Override
     public void setDiscoveryFilter(Map<String, Variant<?>> filter) {
-      calls.add("SetDiscoveryFilter");
+      calls.add("SetDiscoveryFilter" + suffix);
     }
 
     @Override
     public void startDiscovery() {
       try {
-        change(RADIO, Adapter1.NAME, Map.of("Discovering", yes(true)));
+        change(path, Adapter1.NAME, Map.of("Discovering", yes(true)));
       } catch (DBusException e) {
         throw refused(e);
       }
-      calls.add("StartDiscovery");
+      calls.add("StartDiscovery" + suffix);
     }
 
     @Override
     public void stopDiscovery() {
-      calls.add("StopDiscovery");
+      calls.add("StopDiscovery" + suffix);
       throw new DBusExecutionException("No discovery started");
     }
   }

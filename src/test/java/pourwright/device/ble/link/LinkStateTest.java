@@ -196,6 +196,18 @@ class LinkStateTest {
   }
 
   @Test
+  void a_scale_that_speaks_again_may_still_owe_an_answer() {
+    Life owing = new Life(ONE).weighing().pass(QUIET).hear(new LinkEvent.Heard(SCALE));
+    assertThat(owing.state.word()).isEqualTo("weighing");
+    assertThat(owing.pass(QUIET).orders).containsExactly(new LinkOrder.Disconnect(SCALE));
+    for (LinkEvent answer : List.of(new LinkEvent.Done(), new LinkEvent.Failed("busy"))) {
+      Life paid = new Life(ONE).weighing().pass(QUIET).hear(new LinkEvent.Heard(SCALE));
+      assertThat(paid.hear(answer).pass(QUIET).orders)
+          .containsExactly(new LinkOrder.Renew(SCALE));
+    }
+  }
+
+  @Test
   void a_renewed_subscription_that_helps_is_the_end_of_it() {
     Life life = new Life(ONE).weighing().pass(QUIET);
     assertThat(((Listening) life.state).isSilent()).isTrue();
