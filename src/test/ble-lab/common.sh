@@ -21,7 +21,7 @@ probe() {
   : > "$SAID"
   {
     $JAVA ${BACKEND:+-Dbackend=$BACKEND} -Dlogback.configurationFile=$LAB/logback.xml -cp "$CLASSES" \
-      pourwright.device.ble.LinkProbe $SCALE $SERVICE $WEIGHT "$1" &
+      pourwright.device.ble.LinkProbe hci0 $SCALE $SERVICE $WEIGHT "$1" &
     echo $! > "$LAB_LOG/probe.pid"
     wait $!
     echo "ended with $?"

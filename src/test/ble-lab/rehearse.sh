@@ -6,7 +6,7 @@
 out=$1
 start_scale --payload text --rate 10 ${2:+--away $2 $3}
 $PROGRAM rehearse $LAB/plan.yaml --scale "ble:$SCALE?profile=ble-text-stream" \
-  --data /run/brew --lines --format json --no-page > "$out/live.json" 2> "$out/live.log"
+  --data /run/brew --radio hci0 --lines --format json --no-page > "$out/live.json" 2> "$out/live.log"
 echo "rehearse ended with $?"
 cat "$LAB_LOG/scale.log"
 $PROGRAM runs export --all --data /run/brew --to /run/kept

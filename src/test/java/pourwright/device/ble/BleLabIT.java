@@ -53,10 +53,7 @@ class BleLabIT {
     command.addAll(List.of(script));
     Path log = OUT.resolve(name + ".log");
     Process process =
-        new ProcessBuilder(command)
-            .redirectErrorStream(true)
-            .redirectOutput(log.toFile())
-            .start();
+        new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(log.toFile()).start();
     assertThat(process.waitFor(limitSeconds + 60L, TimeUnit.SECONDS)).isTrue();
     List<String> said = Files.readAllLines(log, StandardCharsets.UTF_8);
     assertThat(process.exitValue()).as(String.join("\n", said)).isZero();
@@ -79,7 +76,7 @@ class BleLabIT {
     String rate = "";
     double begunSeconds = 0;
     for (String line : said) {
-      String[] words = line.split(" ");
+      String[] words = line.split(" ", -1);
       switch (words[0]) {
         case "rate" -> rate = words[1];
         case "begun" -> begunSeconds = Double.parseDouble(words[1]);

@@ -6,8 +6,8 @@ import java.util.List;
  * What a probe saw of one break of a link and its mending, read from what it and the script said.
  *
  * <p>Both tell seconds of one monotonic clock: the script {@code event T NAME begins}, {@code
- * mended}, {@code ends}; the probe {@code lost T last T why ...}, {@code back T}, and {@code stood T
- * for S} when the machine or the probe's process stood still.
+ * mended}, {@code ends}; the probe {@code lost T last T why ...}, {@code back T}, and {@code stood
+ * T for S} when the machine or the probe's process stood still.
  *
  * @param lossSeenSeconds from the last weight until the loss was told, less the time that the probe
  *     could not run
@@ -60,6 +60,6 @@ record LifeCase(String name, double lossSeenSeconds, double backSeconds) {
   }
 
   private static double number(String line, int word) {
-    return Double.parseDouble(line.split(" ")[word]);
+    return Double.parseDouble(line.split(" ", -1)[word]);
   }
 }

@@ -23,23 +23,26 @@ final class LinkProbe {
   private static final int RECORD_BYTES = 12;
   private static final Duration PATIENCE = Duration.ofMillis(200);
 
-  /** A wait that took this long was not this program's: the machine, or the process, stood still. */
+  /**
+   * A wait that took this long was not this program's: the machine, or the process, stood still.
+   */
   private static final Duration STANDSTILL = Duration.ofMillis(600);
 
   private LinkProbe() {}
 
-  /** Arguments: ADDRESS or "-", SERVICE, WEIGHT, SECONDS to listen after the first weight. */
+  /** Arguments: RADIO, ADDRESS or "-", SERVICE, WEIGHT, SECONDS from the first weight on. */
   public static void main(String[] args) throws Exception {
-    Optional<String> address = args[0].equals("-") ? Optional.empty() : Optional.of(args[0]);
+    Optional<String> radio = Optional.of(args[0]);
+    Optional<String> address = Optional.of(args[1]).filter(known -> !known.equals("-"));
     BleSettings settings =
-        BleSettings.listening(UUID.fromString(args[1]), UUID.fromString(args[2]));
-    Duration length = Duration.ofMillis((long) (1000 * Double.parseDouble(args[3])));
+        BleSettings.listening(UUID.fromString(args[2]), UUID.fromString(args[3]));
+    Duration length = Duration.ofMillis((long) (1000 * Double.parseDouble(args[4])));
     BleBackend backend =
         BleBackend.valueOf(System.getProperty("backend", "bluez").toUpperCase(Locale.ROOT));
     SessionClock clock = SystemClock.INSTANCE;
     say("begun %.3f", clock.now().seconds());
     try (BleTransport link =
-        BleTransport.open(address, Optional.empty(), settings, Optional.empty(), backend, clock)) {
+        BleTransport.open(address, radio, settings, Optional.empty(), backend, clock)) {
       listen(link, clock, length);
     }
   }

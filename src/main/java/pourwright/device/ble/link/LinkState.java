@@ -336,8 +336,7 @@ public sealed interface LinkState {
       }
       if (event instanceof LinkEvent.Done) {
         return Step.to(
-            new Listening(history, scale, now, false, 0, now, true),
-            "the scale was asked to send");
+            new Listening(history, scale, now, false, 0, now, true), "the scale was asked to send");
       }
       if (event instanceof LinkEvent.Disconnected down && down.peripheral().equals(scale)) {
         return Pausing.begin(history, now, rules, "the connection ended before it was of use");
@@ -381,8 +380,7 @@ public sealed interface LinkState {
 
     static Step heard(History history, Peripheral scale, SessionTime now, boolean isAnswered) {
       return Step.to(
-          new Listening(history.weighed(scale), scale, now, true, 0, now, isAnswered),
-          "it weighs");
+          new Listening(history.weighed(scale), scale, now, true, 0, now, isAnswered), "it weighs");
     }
 
     @Override

@@ -202,8 +202,7 @@ class LinkStateTest {
     assertThat(owing.pass(QUIET).orders).containsExactly(new LinkOrder.Disconnect(SCALE));
     for (LinkEvent answer : List.of(new LinkEvent.Done(), new LinkEvent.Failed("busy"))) {
       Life paid = new Life(ONE).weighing().pass(QUIET).hear(new LinkEvent.Heard(SCALE));
-      assertThat(paid.hear(answer).pass(QUIET).orders)
-          .containsExactly(new LinkOrder.Renew(SCALE));
+      assertThat(paid.hear(answer).pass(QUIET).orders).containsExactly(new LinkOrder.Renew(SCALE));
     }
   }
 
