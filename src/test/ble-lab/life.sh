@@ -99,7 +99,7 @@ for case; do
     paired)
       start_scale --encrypted
       probe 900
-      await lost 1
+      for i in $(seq 600); do grep -q 'paired first' "$SAID" && break; sleep 0.1; done
       tell "pairing wanted"
       end_probe
       $PYTHON $LAB/pair.py hci0 $SCALE; tell "pair ended with $?"

@@ -84,6 +84,7 @@ public final class BleTransport implements Transport {
   private final Map<String, Adapter> radios = new TreeMap<>();
   private final SessionTime begun;
   private int stateNumber;
+  private String trouble = ""; // why the last attempt came to nothing
   private String weighedOn = ""; // the radio that the scale weighed on last
   private boolean hasSpoken;
   private boolean isLost;
@@ -331,7 +332,7 @@ public final class BleTransport implements Transport {
     react(new LinkEvent.Tick());
     SessionTime now = clock.now();
     if (!hasSpoken && !isLost && now.since(begun).compareTo(FIRST_SIGHT) >= 0) {
-      lose(whyNotYet(state));
+      lose(whyNotYet());
     }
     Peripheral scale = reached;
     if (scale != null && settings.keepAlive().isPresent()) {
@@ -343,12 +344,13 @@ public final class BleTransport implements Transport {
     }
   }
 
-  private static String whyNotYet(LinkState state) {
+  /** What went wrong last says more than where the next attempt stands. */
+  private String whyNotYet() {
     if (state instanceof LinkState.NoRadio off) {
       return off.why();
     }
-    if (state instanceof LinkState.Pausing pausing) {
-      return pausing.why();
+    if (!trouble.isEmpty()) {
+      return trouble;
     }
     return state instanceof LinkState.Searching
         ? "not in reach, or switched off"
@@ -369,6 +371,9 @@ public final class BleTransport implements Transport {
           step.reason());
     }
     reached = whereCommandsGo(state);
+    if (state instanceof LinkState.Pausing pausing) {
+      trouble = pausing.why();
+    }
     // A scale that speaks again may still owe the answer to a renewed subscription.
     if (!before.getClass().equals(state.getClass()) || !step.orders().isEmpty()) {
       stateNumber++;

@@ -291,6 +291,18 @@ class BleTransportTest {
   }
 
   @Test
+  void a_scale_that_ends_the_connection_when_asked_to_send_may_want_to_be_paired()
+      throws Exception {
+    BleTransport link = link(settings(), Optional.empty());
+    bluez.beDeaf(true);
+    bluez.awaitCall("StartDiscovery");
+    bluez.appear();
+    bluez.awaitCall("StartNotify weight");
+    bluez.hangUp();
+    assertThat(next(link, Arrival.Lost.class).why()).contains("paired first");
+  }
+
+  @Test
   void a_look_around_tells_what_is_heard_and_how_strongly() throws Exception {
     CompletableFuture<List<Sighting>> heard =
         CompletableFuture.supplyAsync(

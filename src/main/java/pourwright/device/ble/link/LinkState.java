@@ -324,6 +324,11 @@ public sealed interface LinkState {
 
   /** The scale was asked to send. */
   record Subscribing(History history, Peripheral scale, SessionTime since) implements LinkState {
+    /** BlueZ tries to pair by itself; where nobody answers for the brewer, the connection ends. */
+    private static final String ENDED_WHEN_ASKED =
+        "the connection ended when it was asked to send; if that goes on, it wants to be paired"
+            + " first, once, in the system's Bluetooth settings";
+
     @Override
     public String word() {
       return "subscribing";
@@ -339,7 +344,7 @@ public sealed interface LinkState {
             new Listening(history, scale, now, false, 0, now, true), "the scale was asked to send");
       }
       if (event instanceof LinkEvent.Disconnected down && down.peripheral().equals(scale)) {
-        return Pausing.begin(history, now, rules, "the connection ended before it was of use");
+        return Pausing.begin(history, now, rules, ENDED_WHEN_ASKED);
       }
       if (event instanceof LinkEvent.Withdrawn gone && gone.peripheral().equals(scale)) {
         return Resolving.begin(history, scale, now, "its services changed");

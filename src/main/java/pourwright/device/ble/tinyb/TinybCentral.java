@@ -146,7 +146,11 @@ public final class TinybCentral implements GattCentral {
     } else if (!now.isConnected() && wasUp) {
       forget(peripheral);
     }
-    if (now.isConnected() && device.getServicesResolved()) {
+    // To list what a device offers takes TinyB long enough to hold up its values. While it is
+    // listened to, its silence says as much.
+    boolean isListenedTo =
+        held.keySet().stream().anyMatch(one -> one.peripheral().equals(peripheral));
+    if (now.isConnected() && !isListenedTo && device.getServicesResolved()) {
       tellOffers(device, peripheral);
     }
     if (now.isInReach() && before.filter(now::equals).isEmpty()) {

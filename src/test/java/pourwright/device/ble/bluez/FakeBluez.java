@@ -185,6 +185,12 @@ public final class FakeBluez implements AutoCloseable {
     remove(DEVICE, Device1.NAME);
   }
 
+  /** The scale ends the connection; BlueZ says so before what it offered is gone. */
+  public void hangUp() throws DBusException {
+    change(DEVICE, Device1.NAME, Map.of("Connected", yes(false)));
+    vanish();
+  }
+
   /** The scale's program ends while the connection stays. */
   public void withdraw() throws DBusException {
     remove(WEIGHT_PATH, GattCharacteristic1.NAME);
