@@ -93,7 +93,7 @@ public final class Hindsight {
     PourRefiner refiner = new PourRefiner(track, kernel, steps, wholeGaps, liftAt);
     List<Candidate> candidates =
         Candidate.of(announced, track).stream()
-            .filter(c -> c.start() > emptied(announced, track) && c.start() < liftAt - 0.5)
+            .filter(c -> c.start() > discarded(announced, track) && c.start() < liftAt - 0.5)
             .toList();
     List<Findings.Pour> pours =
         refiner.refine(SetUp.of(settings, track, announced).pouredAfter(candidates));
@@ -192,10 +192,10 @@ public final class Hindsight {
     return drawdowns;
   }
 
-  /** When what had been poured until then was thrown away, the last time (s). */
-  private static double emptied(List<PourEvent> announced, Track track) {
+  /** Until when nothing was brewed, whatever seemed to be poured (s). */
+  private static double discarded(List<PourEvent> announced, Track track) {
     return announced.stream()
-        .filter(PourEvent.Emptied.class::isInstance)
+        .filter(PourEvent.Discarded.class::isInstance)
         .mapToDouble(event -> track.seconds(event.at()))
         .reduce(Double.NEGATIVE_INFINITY, Math::max);
   }

@@ -44,10 +44,13 @@ final class Judgement {
   static final double PUSH_SECONDS = 0.35;
 
   /** No faster flow of a pour needs more patience than another (log-likelihood). */
-  static final double USUAL_DOUBT = 0.25;
+  static final double USUAL_DOUBT = 0.35;
 
   /** A dose of which nothing was said is hardly more than that (g); common practice, no source. */
   static final double USUAL_DOSE = 20;
+
+  /** Ground coffee falls in within this time (s); own choice. */
+  static final double COFFEE_SECONDS = 3.5;
 
   /** A vessel is hardly lighter than so many of the largest doses; own choice. */
   static final double DOSES_OF_A_VESSEL = 1.5;
@@ -59,7 +62,14 @@ final class Judgement {
   static final double STILL_RISING = 0.6;
 
   /** The hold after the last water before an end is announced (s): a pause of 1 s is no end. */
-  static final double HOLD_SECONDS = 1.0;
+  static final double HOLD_SECONDS = 1.04;
+
+  /** The newest of the weights show whether the water comes again after a pause (s). */
+  private static final double FRESH_SECONDS = 0.12;
+
+  private static final double LEVEL_SECONDS = 0.4;
+
+  private static final double FRESH_SIGMAS = 1.5;
 
   /** Two pours are at least 3 s apart; what resumes sooner than this is the same pour (s). */
   static final double SAME_POUR_SECONDS = 2.0;
@@ -203,6 +213,31 @@ final class Judgement {
     return 1 + 1.2 * settings.dose().map(Mass::grams).orElse(USUAL_DOSE);
   }
 
+  /**
+   * What is known of the coffee: a scale that shows a load nobody was seen to put there carries a
+   * rig with its coffee.
+   *
+   * @param displayed what the scale shows without what was poured (g)
+   */
+  static Ledger.Grounds grounds(Evidence e, Ledger ledger, double displayed) {
+    boolean isLoaded = Math.abs(displayed) > e.mostDose();
+    return isLoaded && ledger.grounds() == Ledger.Grounds.POSSIBLE
+        ? Ledger.Grounds.IN
+        : ledger.grounds();
+  }
+
+  /**
+   * Whether the only pour so far was ground coffee, as the tare that follows it tells.
+   *
+   * @param before the weight before the tare (g)
+   */
+  static boolean wasCoffee(Evidence e, Ledger ledger, double before) {
+    return ledger.pours() == 1
+        && ledger.settled() <= e.mostDose()
+        && ledger.lastStop() - ledger.lastStart() < COFFEE_SECONDS
+        && grounds(e, ledger, e.displayed(before - ledger.settled())) != Ledger.Grounds.IN;
+  }
+
   /** Before the first pour a dose came to the rig and lies still: that was the coffee. */
   static boolean tookCoffee(Evidence e, double since, double level, Ledger ledger) {
     double gained = e.mass() - level;
@@ -233,11 +268,23 @@ final class Judgement {
     if (held < HOLD_SECONDS || e.stopScore() < e.threshold() / 3) {
       return false;
     }
+    if (comesAgain(e)) {
+      return false;
+    }
     double recent = Math.max(0.4, Math.min(0.9, 2 * e.noise()));
     if (!e.fitLine(e.now() - recent, 3)) {
       return false;
     }
     return e.lineSlope() < TAIL_SHARE * e.stopSlope() + e.lineSlopeError();
+  }
+
+  /** Whether the newest weight rises, and more than those before it: a tail rises ever less. */
+  private static boolean comesAgain(Evidence e) {
+    double fresh = e.now() - FRESH_SECONDS;
+    double later = e.level(fresh - LEVEL_SECONDS / 2, fresh);
+    double earlier = e.level(fresh - LEVEL_SECONDS, fresh - LEVEL_SECONDS / 2);
+    return e.mass() - (earlier + later) / 2 > FRESH_SIGMAS * e.noise()
+        && e.mass() - later > later - earlier;
   }
 
   /** Nothing flowed in all the time {@code since}: the stop itself was not seen. */

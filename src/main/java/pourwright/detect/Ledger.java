@@ -9,6 +9,7 @@ import java.util.List;
  * @param pours announced so far
  * @param settled water of the pours that have ended (g)
  * @param lastBase level from which the last pour is counted (g)
+ * @param lastStart when the last announced pour began (s); negative infinity before
  * @param lastStop when the last announced pour ended (s); negative infinity before
  * @param endSaid whether the end of the last pour has been announced; it is not said twice
  * @param placed what was put on the rig since the first pour and is still there (g)
@@ -19,13 +20,16 @@ record Ledger(
     int pours,
     double settled,
     double lastBase,
+    double lastStart,
     double lastStop,
     boolean endSaid,
     double placed,
     Grounds grounds,
     Load load) {
+  private static final double NEVER = Double.NEGATIVE_INFINITY;
+
   static final Ledger EMPTY =
-      new Ledger(0, 0, 0, Double.NEGATIVE_INFINITY, false, 0, Grounds.POSSIBLE, Load.NONE);
+      new Ledger(0, 0, 0, NEVER, NEVER, false, 0, Grounds.POSSIBLE, Load.NONE);
 
   /** Whether ground coffee may still be tipped in, and from which flow on a rise may be that. */
   enum Grounds {
@@ -66,17 +70,17 @@ record Ledger(
     boolean isVessel = grams > Judgement.DOSES_OF_A_VESSEL * mostDose;
     Grounds known = isVessel ? Grounds.EXPECTED : Grounds.IN;
     Load now = isVessel ? load.withEmpty(before) : load;
-    return new Ledger(pours, settled, lastBase, lastStop, endSaid, placed, known, now);
+    return new Ledger(pours, settled, lastBase, lastStart, lastStop, endSaid, placed, known, now);
   }
 
   Ledger with(Grounds known) {
-    return new Ledger(pours, settled, lastBase, lastStop, endSaid, placed, known, load);
+    return new Ledger(pours, settled, lastBase, lastStart, lastStop, endSaid, placed, known, load);
   }
 
   /** A tare took so much off the display (g). */
   Ledger tared(double grams) {
     return new Ledger(
-        pours, settled, lastBase, lastStop, endSaid, placed, grounds, load.tared(grams));
+        pours, settled, lastBase, lastStart, lastStop, endSaid, placed, grounds, load.tared(grams));
   }
 
   /**
@@ -103,27 +107,29 @@ record Ledger(
     }
   }
 
-  Ledger started() {
-    return new Ledger(pours + 1, settled, lastBase, lastStop, false, placed, Grounds.IN, load);
+  Ledger started(double start) {
+    return new Ledger(
+        pours + 1, settled, lastBase, start, lastStop, false, placed, grounds, load);
   }
 
   Ledger stopped(double base, double stop, double water) {
-    return new Ledger(pours, settled + water, base, stop, true, placed, grounds, load);
+    return new Ledger(
+        pours, settled + water, base, lastStart, stop, true, placed, grounds, load);
   }
 
   /** The last pour goes on: its {@code water} is no longer settled. */
   Ledger resumed(double water) {
-    return new Ledger(pours, settled - water, lastBase, lastStop, endSaid, placed, grounds, load);
+    return new Ledger(pours, settled - water, lastBase, lastStart, lastStop, endSaid, placed, grounds, load);
   }
 
   /** The display moved by {@code change} without water: levels kept from before move along. */
   Ledger shifted(double change) {
-    return new Ledger(pours, settled, lastBase + change, lastStop, endSaid, placed, grounds, load);
+    return new Ledger(pours, settled, lastBase + change, lastStart, lastStop, endSaid, placed, grounds, load);
   }
 
-  /** All water was thrown away: the brew has yet to begin. */
-  Ledger emptied() {
-    return new Ledger(0, 0, 0, Double.NEGATIVE_INFINITY, false, 0, Grounds.EXPECTED, load);
+  /** What seemed to be poured was no brew: that has yet to begin. */
+  Ledger discarded(Grounds known) {
+    return new Ledger(0, 0, 0, NEVER, NEVER, false, 0, known, load);
   }
 
   Ledger placed(double grams) {
@@ -131,6 +137,7 @@ record Ledger(
         pours,
         settled,
         lastBase + grams,
+        lastStart,
         lastStop,
         endSaid,
         Math.max(0, placed + grams),

@@ -28,7 +28,7 @@ final class LiftFit {
       } else if (event instanceof PourEvent.PourStarted started) {
         from = Math.max(from, track.seconds(started.at()));
         last = Optional.empty();
-      } else if (event instanceof PourEvent.Emptied) {
+      } else if (event instanceof PourEvent.Discarded) {
         from = Math.max(from, track.seconds(event.knownAt()));
         last = Optional.empty();
       }

@@ -3,7 +3,7 @@ package pourwright.detect;
 import org.jspecify.annotations.Nullable;
 import pourwright.detect.PourEvent.Disturbed;
 import pourwright.detect.PourEvent.DripperLifted;
-import pourwright.detect.PourEvent.Emptied;
+import pourwright.detect.PourEvent.Discarded;
 import pourwright.detect.PourEvent.PourEnded;
 import pourwright.detect.PourEvent.PourStarted;
 import pourwright.detect.PourEvent.ReadingsMissed;
@@ -62,18 +62,16 @@ sealed interface Phase
       if (start - ledger.lastStop() < Judgement.SAME_POUR_SECONDS && water > Judgement.LEAST_POUR) {
         return Step.to(new Pouring(ledger.resumed(water), start, ledger.lastBase()));
       }
-      Ledger now = ledger.started();
+      Ledger now = ledger.started(start);
       return Step.to(
           new Pouring(now, start, base),
           new PourStarted(now.pours(), e.moment(start), e.knownAt()));
     }
 
-    /** A scale that shows a load nobody was seen to put there carries a rig with its coffee. */
     private Ledger.Grounds grounds(Evidence e) {
-      boolean isLoaded = Math.abs(e.displayed(e.mass())) > e.mostDose();
-      return isLoaded && ledger.grounds() == Ledger.Grounds.POSSIBLE
+      return ledger.pours() > 0
           ? Ledger.Grounds.IN
-          : ledger.grounds();
+          : Judgement.grounds(e, ledger, e.displayed(e.mass()));
     }
 
     @Override
@@ -253,7 +251,7 @@ sealed interface Phase
         return ended(e, ledger, Math.min(back, since + Math.max(0, inGap)), gained);
       }
       if (gained > Judgement.LEAST_POUR) {
-        Ledger now = ledger.started();
+        Ledger now = ledger.started(since);
         PourStarted started = new PourStarted(now.pours(), e.moment(since), e.knownAt());
         if (flows) {
           return Step.to(new Pouring(now, back, level), started);
@@ -287,10 +285,10 @@ sealed interface Phase
   static Step emptied(Evidence e, Ledger ledger, double since) {
     double until = e.now() - Judgement.SMOOTH_SECONDS;
     return Step.to(
-        Resting.from(e, ledger.emptied(), until),
+        Resting.from(e, ledger.discarded(Ledger.Grounds.EXPECTED), until),
         new Disturbed(
             e.moment(since), e.moment(until), e.knownAt(), Disturbance.Kind.VESSEL_LIFTED),
-        new Emptied(e.moment(since), e.knownAt()));
+        new Discarded(e.moment(since), e.knownAt()));
   }
 
   /** Announces a gap with whatever the phase makes of it. */

@@ -61,12 +61,12 @@ public sealed interface PourEvent {
       implements PourEvent {}
 
   /**
-   * What had been poured was thrown away, as the water is that rinses the paper: it was no brew.
-   * The pours that follow are counted from 1 again.
+   * What seemed to be poured until {@code at} was no brew: water that rinsed the paper and was
+   * thrown away, or ground coffee before a tare. The pours that follow are counted from 1 again.
    *
-   * @param at when the rig was taken off
+   * @param at from then on the brew may begin
    */
-  record Emptied(SessionTime at, SessionTime knownAt) implements PourEvent {}
+  record Discarded(SessionTime at, SessionTime knownAt) implements PourEvent {}
 
   /** Readings were missing from {@code at} until {@code knownAt}. */
   record ReadingsMissed(Place place, SessionTime at, SessionTime knownAt) implements PourEvent {}

@@ -16,9 +16,6 @@ import pourwright.rig.Place;
  */
 record SetUp(
     Track track, double mostDose, List<PourEvent.Tared> tares, List<PourEvent.Disturbed> placings) {
-  /** Coffee falls in within this time, and a vessel stands sooner (s); own choice. */
-  private static final double LONGEST = 3.5;
-
   static SetUp of(DetectorSettings settings, Track track, List<PourEvent> announced) {
     return new SetUp(
         track,
@@ -52,7 +49,7 @@ record SetUp(
       return false;
     }
     double tared = track.seconds(next.get().at());
-    boolean isBrief = rise.end() - begin(rise) < LONGEST;
+    boolean isBrief = rise.end() - begin(rise) < Judgement.COFFEE_SECONDS;
     boolean isDose = came(rise, tared) <= mostDose;
     boolean isNext = index + 1 == rises.size() || rises.get(index + 1).start() > tared;
     if (isNext && isBrief && isDose) {

@@ -8,6 +8,7 @@ import pourwright.detect.Phase.Aloft;
 import pourwright.detect.Phase.Blind;
 import pourwright.detect.Phase.Pouring;
 import pourwright.detect.Phase.Resting;
+import pourwright.detect.PourEvent.Discarded;
 import pourwright.detect.PourEvent.Disturbed;
 import pourwright.detect.PourEvent.PourEnded;
 import pourwright.detect.PourEvent.PourStarted;
@@ -92,7 +93,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     if (!Double.isNaN(base)) {
       return new Step(new Pouring(moved, even, base + shift), events);
     }
-    Ledger now = moved.started();
+    Ledger now = moved.started(since);
     events.add(new PourStarted(now.pours(), e.moment(since), e.knownAt()));
     return new Step(new Pouring(now, even, before + shift), events);
   }
@@ -114,11 +115,16 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     if (!isAtOnce) {
       events.add(new Tared(Place.WHOLE, e.moment(at), e.knownAt(), Evidence.grams(taken)));
     }
+    Ledger brewed = ledger;
+    if (Double.isNaN(base) && Judgement.wasCoffee(e, ledger, before)) {
+      events.add(new Discarded(e.moment(since), e.knownAt()));
+      brewed = ledger.discarded(Ledger.Grounds.IN);
+    }
     double other = change + taken;
     double still = e.now() - Judgement.SMOOTH_SECONDS;
     double water = Double.isNaN(base) ? 0 : Judgement.MOST_FLOW * (e.now() - since);
     boolean isOnlyTare = other > -Judgement.LEAST_OBJECT && other < Judgement.LEAST_OBJECT + water;
-    Ledger now = ledger.shifted(change).prepared(other, before, e.mostDose()).tared(taken);
+    Ledger now = brewed.shifted(change).prepared(other, before, e.mostDose()).tared(taken);
     if (!isOnlyTare) {
       events.add(0, new Disturbed(e.moment(since), e.moment(at), e.knownAt(), kindOf(other)));
     }

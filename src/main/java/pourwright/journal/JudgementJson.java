@@ -120,8 +120,8 @@ public final class JudgementJson {
       return json.put("event", "disturbed")
           .put("until_ns", disturbed.until().nanos())
           .put("kind", word(disturbed.kind()));
-    } else if (event instanceof PourEvent.Emptied) {
-      return json.put("event", "emptied");
+    } else if (event instanceof PourEvent.Discarded) {
+      return json.put("event", "discarded");
     }
     PourEvent.ReadingsMissed missed = (PourEvent.ReadingsMissed) event;
     return json.put("event", "readings_missed").put("place", missed.place().word());
@@ -145,7 +145,7 @@ public final class JudgementJson {
       case "disturbed" ->
           new PourEvent.Disturbed(
               at, time(json, "until_ns"), known, named(Disturbance.Kind.class, json, "kind"));
-      case "emptied" -> new PourEvent.Emptied(at, known);
+      case "discarded" -> new PourEvent.Discarded(at, known);
       case "readings_missed" -> new PourEvent.ReadingsMissed(place(json, "place"), at, known);
       default -> throw new IllegalArgumentException("unknown event " + kind);
     };

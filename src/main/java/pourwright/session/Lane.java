@@ -216,7 +216,7 @@ final class Lane {
     } else if (event instanceof PourEvent.Disturbed moved
         && moved.kind() == Disturbance.Kind.VESSEL_LIFTED) {
       lifted = Optional.empty();
-    } else if (event instanceof PourEvent.Emptied) {
+    } else if (event instanceof PourEvent.Discarded) {
       beginAnew();
       return;
     }
@@ -232,7 +232,7 @@ final class Lane {
     lifted = Optional.empty();
     soFar = Optional.empty();
     coach = schedule.map(plan -> Coach.of(plan, coaching));
-    moveTo(Phase.SETTLING, "the water was thrown away");
+    moveTo(Phase.SETTLING, "what was poured was no brew");
   }
 
   /** Whether the rig may have been taken off only to throw the rinsing water away. */

@@ -37,7 +37,7 @@ final class Prelude {
    * @return what counts now, in order, its pours numbered from 1
    */
   List<PourEvent> admit(PourEvent event, boolean isArmed) {
-    if (event instanceof PourEvent.Emptied) {
+    if (event instanceof PourEvent.Discarded) {
       boolean wasOver = isOver;
       held.clear();
       ended = Mass.ZERO;

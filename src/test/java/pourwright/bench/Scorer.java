@@ -36,7 +36,11 @@ final class Scorer {
     this.tally = tally;
   }
 
-  /** A pour as found, by its times. */
+  /**
+   * A pour as found, by its times.
+   *
+   * @param index its place among the found ones, from 0
+   */
   private record Span(int index, double start, double end) {
     double overlap(Truth.Pour pour, double near) {
       return Math.min(end + near, pour.endSeconds()) - Math.max(start - near, pour.startSeconds());
@@ -68,10 +72,12 @@ final class Scorer {
     List<PourEvent.PourStarted> starts = of(announced, PourEvent.PourStarted.class);
     List<PourEvent.PourEnded> ends = of(announced, PourEvent.PourEnded.class);
     List<Span> spans = new ArrayList<>();
-    for (PourEvent.PourStarted start : starts) {
+    for (int i = 0; i < starts.size(); i++) {
       double end =
-          endOf(ends, start.index()).map(event -> event.at().seconds()).orElse(truth.endSeconds());
-      spans.add(new Span(start.index(), start.at().seconds(), end));
+          endOf(ends, starts.get(i))
+              .map(event -> event.at().seconds())
+              .orElse(truth.endSeconds());
+      spans.add(new Span(i, starts.get(i).at().seconds(), end));
     }
     List<Optional<Span>> matched = match(truth, spans, near);
     Target target = tally.family().target();
@@ -85,21 +91,17 @@ final class Scorer {
         }
         continue;
       }
-      int index = span.get().index();
+      PourEvent.PourStarted started = starts.get(span.get().index());
       if (!truth.isVeiled(pour.startSeconds())) {
-        double known =
-            starts.stream()
-                .filter(event -> event.index() == index)
-                .findFirst()
-                .orElseThrow()
-                .knownAt()
-                .seconds();
         measure(
-            Measure.LIVE_START, known - pour.startSeconds(), target.liveStart(), "pour " + (i + 1));
+            Measure.LIVE_START,
+            started.knownAt().seconds() - pour.startSeconds(),
+            target.liveStart(),
+            "pour " + (i + 1));
       }
       if (!pour.isCut() && !truth.isVeiled(pour.endSeconds())) {
         double known =
-            endOf(ends, index)
+            endOf(ends, started)
                 .map(event -> event.knownAt().seconds())
                 .orElse(Double.POSITIVE_INFINITY);
         double delay = known - pour.endSeconds();
@@ -283,8 +285,11 @@ final class Scorer {
     return left;
   }
 
-  private static Optional<PourEvent.PourEnded> endOf(List<PourEvent.PourEnded> ends, int index) {
-    return ends.stream().filter(end -> end.index() == index).findFirst();
+  private static Optional<PourEvent.PourEnded> endOf(
+      List<PourEvent.PourEnded> ends, PourEvent.PourStarted start) {
+    return ends.stream()
+        .filter(end -> end.index() == start.index() && !end.at().isBefore(start.at()))
+        .findFirst();
   }
 
   private static <E extends PourEvent> List<E> of(List<PourEvent> events, Class<E> kind) {

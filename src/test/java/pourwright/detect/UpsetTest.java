@@ -67,7 +67,7 @@ class UpsetTest {
             .put(-190)
             .rest(8);
     Analysis analysis = scene.analysed();
-    assertThat(all(analysis, PourEvent.Emptied.class)).hasSize(1);
+    assertThat(all(analysis, PourEvent.Discarded.class)).hasSize(1);
     assertThat(all(analysis, PourStarted.class))
         .extracting(PourStarted::index)
         .containsExactly(1, 1, 2);

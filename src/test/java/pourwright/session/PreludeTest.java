@@ -52,7 +52,7 @@ class PreludeTest {
 
   @Test
   void water_that_was_thrown_away_puts_everything_back_to_the_beginning() {
-    PourEvent emptied = new PourEvent.Emptied(s(20), s(28));
+    PourEvent emptied = new PourEvent.Discarded(s(20), s(28));
     prelude.admit(started(1, 3), true);
     prelude.admit(ended(1, 9, 60), true);
     assertThat(prelude.admit(emptied, false)).containsExactly(emptied);
@@ -64,7 +64,7 @@ class PreludeTest {
   @Test
   void water_that_was_thrown_away_before_it_counted_is_not_told() {
     prelude.admit(started(1, 3), false);
-    assertThat(prelude.admit(new PourEvent.Emptied(s(20), s(28)), false)).isEmpty();
+    assertThat(prelude.admit(new PourEvent.Discarded(s(20), s(28)), false)).isEmpty();
     assertThat(prelude.look(Mass.ofGrams(60))).isEmpty();
   }
 
