@@ -105,7 +105,12 @@ public final class Hindsight {
         pours,
         server.isPresent()
             ? measured(
-                pours, server.get(), new Outflow(server.get(), List.of()), serverLag, liftMoment)
+                pours,
+                server.get(),
+                new Outflow(server.get(), List.of()),
+                serverLag,
+                kept(settings),
+                liftMoment)
             : bounded(pours, liftMoment),
         lift.map(
             found ->
@@ -134,7 +139,7 @@ public final class Hindsight {
     for (int i = 0; i < surges.size(); i++) {
       Outflow.Surge surge = surges.get(i);
       double next = i + 1 < surges.size() ? surges.get(i + 1).start() : track.last();
-      double kept = i == 0 ? KEPT_PER_DOSE * settings.dose().map(Mass::grams).orElse(0.0) : 0;
+      double kept = i == 0 ? kept(settings) : 0;
       double water = Math.max(0, outflow.massAt(next) - outflow.massAt(surge.start()) + kept);
       pours.add(
           new Findings.Pour(
@@ -159,27 +164,40 @@ public final class Hindsight {
     double lag = settings.lagSeconds(Place.SERVER).orElse(USUAL_LAG);
     return new Found(
         pours,
-        measured(pours, track, outflow, lag, Optional.empty()),
+        measured(pours, track, outflow, lag, 0, Optional.empty()),
         Optional.empty(),
         settings.lagSeconds(Place.SERVER));
   }
 
+  /** Water that the grounds keep (g); 0 where the dose is not known. */
+  private static double kept(DetectorSettings settings) {
+    return KEPT_PER_DOSE * settings.dose().map(Mass::grams).orElse(0.0);
+  }
+
+  /**
+   * When the bed was dry after each pour, as the server tells it.
+   *
+   * @param kept water that the grounds keep (g)
+   */
   private static List<Findings.Drawdown> measured(
       List<Findings.Pour> pours,
       Track server,
       Outflow outflow,
       double lag,
+      double kept,
       Optional<SessionTime> lift) {
     List<Findings.Drawdown> bounded = bounded(pours, lift);
     List<Findings.Drawdown> drawdowns = new ArrayList<>();
+    double water = 0;
     for (int i = 0; i < pours.size(); i++) {
       Findings.Pour pour = pours.get(i);
+      water += pour.poured().grams();
       double from = server.seconds(pour.end());
       double to =
           i + 1 < pours.size()
               ? server.seconds(pours.get(i + 1).start())
               : lift.map(server::seconds).orElse(server.last());
-      Optional<Double> drained = outflow.findDrained(from, to + lag);
+      Optional<Double> drained = outflow.findDrained(from, to + lag, water < kept);
       if (drained.isPresent()) {
         SessionTime end = server.moment(Math.max(from, drained.get() - lag));
         drawdowns.add(new Findings.Drawdown(pour.index(), pour.end(), end, Basis.MEASURED));

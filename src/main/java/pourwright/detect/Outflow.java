@@ -20,6 +20,9 @@ final class Outflow {
   /** Stretches before the next pour or the lift that may be dry (s). */
   private static final double[] LAST_STRETCHES = {0.7, 0.5, 0.35};
 
+  /** What ran out so shortly before the end of a pour came through a wet bed (s). */
+  private static final double LAST_OF_POUR = 2;
+
   private static final double[] TAILS = {0.6, 1.2, 2.4};
 
   private final Track track;
@@ -107,9 +110,10 @@ final class Outflow {
   /**
    * When the bed ran dry between two times: the outflow breaks off into a tail of drips.
    *
-   * @return nothing when it still ran at {@code to}
+   * @param isHeld whether the grounds can hold all water so far, so that none has to run out
+   * @return nothing when it still ran at {@code to}, or has not begun to
    */
-  Optional<Double> findDrained(double from, double to) {
+  Optional<Double> findDrained(double from, double to, boolean isHeld) {
     double limit = Math.max(DRIPPING, 3 * blur);
     int low = Math.max(0, (int) Math.ceil(from / GRID));
     int high = Math.min(flow.length, (int) (to / GRID));
@@ -118,12 +122,22 @@ final class Outflow {
     for (int k = low; k < high; k++) {
       hasRun |= flow[k] > 2 * limit;
       quiet = flow[k] < limit ? quiet + 1 : 0;
-      if (quiet * GRID > 0.5) {
+      if (quiet * GRID > 0.5 && (hasRun || isHeld || ranBefore(low, limit))) {
         double rough = (k - quiet) * GRID;
         return Optional.of(hasRun ? kink(rough, from, to) : from);
       }
     }
     return hasRun ? drainedJustBefore(from, to, limit) : Optional.empty();
+  }
+
+  /** Whether it ran while the water was poured: dry grounds let nothing through at first. */
+  private boolean ranBefore(int from, double limit) {
+    for (int k = Math.max(0, from - (int) (LAST_OF_POUR / GRID)); k < from; k++) {
+      if (flow[k] > 2 * limit) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** A bed that ran dry in the last half second leaves only a short stretch without flow. */
