@@ -108,23 +108,23 @@ record Ledger(
   }
 
   Ledger started(double start) {
-    return new Ledger(
-        pours + 1, settled, lastBase, start, lastStop, false, placed, grounds, load);
+    return new Ledger(pours + 1, settled, lastBase, start, lastStop, false, placed, grounds, load);
   }
 
   Ledger stopped(double base, double stop, double water) {
-    return new Ledger(
-        pours, settled + water, base, lastStart, stop, true, placed, grounds, load);
+    return new Ledger(pours, settled + water, base, lastStart, stop, true, placed, grounds, load);
   }
 
   /** The last pour goes on: its {@code water} is no longer settled. */
   Ledger resumed(double water) {
-    return new Ledger(pours, settled - water, lastBase, lastStart, lastStop, endSaid, placed, grounds, load);
+    return new Ledger(
+        pours, settled - water, lastBase, lastStart, lastStop, endSaid, placed, grounds, load);
   }
 
   /** The display moved by {@code change} without water: levels kept from before move along. */
   Ledger shifted(double change) {
-    return new Ledger(pours, settled, lastBase + change, lastStart, lastStop, endSaid, placed, grounds, load);
+    return new Ledger(
+        pours, settled, lastBase + change, lastStart, lastStop, endSaid, placed, grounds, load);
   }
 
   /** What seemed to be poured was no brew: that has yet to begin. */

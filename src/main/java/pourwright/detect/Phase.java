@@ -1,9 +1,9 @@
 package pourwright.detect;
 
 import org.jspecify.annotations.Nullable;
+import pourwright.detect.PourEvent.Discarded;
 import pourwright.detect.PourEvent.Disturbed;
 import pourwright.detect.PourEvent.DripperLifted;
-import pourwright.detect.PourEvent.Discarded;
 import pourwright.detect.PourEvent.PourEnded;
 import pourwright.detect.PourEvent.PourStarted;
 import pourwright.detect.PourEvent.ReadingsMissed;

@@ -74,9 +74,7 @@ final class Scorer {
     List<Span> spans = new ArrayList<>();
     for (int i = 0; i < starts.size(); i++) {
       double end =
-          endOf(ends, starts.get(i))
-              .map(event -> event.at().seconds())
-              .orElse(truth.endSeconds());
+          endOf(ends, starts.get(i)).map(event -> event.at().seconds()).orElse(truth.endSeconds());
       spans.add(new Span(i, starts.get(i).at().seconds(), end));
     }
     List<Optional<Span>> matched = match(truth, spans, near);
