@@ -9,7 +9,10 @@ final class FlowExtent {
   private static final double QUIET_SECONDS = 1.6;
 
   /** After so long without flow, a rise has to last to be flow again (s). */
-  private static final double PAUSE_SECONDS = 0.45;
+  private static final double PAUSE_SECONDS = 0.25;
+
+  /** A level is taken over so long at least (s). */
+  private static final double LEVEL_SECONDS = 0.25;
 
   /** A finger on a button pushes about so long (s). */
   private static final double PUSH_SECONDS = 0.2;
@@ -101,7 +104,8 @@ final class FlowExtent {
 
   /** Whether what rises at {@code t} after a pause stays, as no push does. */
   private boolean broughtWater(double last, double t, double half) {
-    Track.Line before = track.line(last + half, t - half);
+    double gone = t - half;
+    Track.Line before = track.line(Math.min(last + half, gone - LEVEL_SECONDS), gone);
     Track.Line after = track.line(t + half + PUSH_SECONDS, t + 2 * half + 2 * PUSH_SECONDS);
     if (after.readings() < 2) {
       return track.last() - t < 1;

@@ -96,6 +96,9 @@ final class Judgement {
 
   static final double RECOVERY_SECONDS = 2;
 
+  /** A zero that comes later than this after the weight left was pressed for (s). */
+  static final double PRESS_SECONDS = 0.3;
+
   /** Longer than that, a weight that came back was a lean and no bump (s). */
   static final double LONGEST_BUMP = 1.0;
 

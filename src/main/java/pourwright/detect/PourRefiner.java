@@ -53,6 +53,16 @@ final class PourRefiner {
 
   private static final double SLOWER = 1.25;
 
+  private static final double AFTER_TARE = 0.15;
+
+  private static final double SHORT_LEVEL = 1.0;
+
+  /** What a reading costs at most (squared standard deviations). */
+  private static final double WORST_MISFIT = 6;
+
+  /** Hands close a flow in less (s); own choice. */
+  private static final double SLOW_CLOSING = 0.7;
+
   private final Track track;
   private final Optional<Kernel> knownKernel;
   private final List<Step> steps;
@@ -238,7 +248,7 @@ final class PourRefiner {
   /** Lag and push that explain all edges of the recording best (profile likelihood). */
   private void shareLag(List<Work> works) {
     double known = knownKernel.isEmpty() ? Double.POSITIVE_INFINITY : cost(works);
-    if (known > readings(works)) {
+    if (known > readings(works) || closesSlowly(works)) {
       Kernel seen = kernelOfEdges(works);
       boolean isFaster = seen.lag() < SLOWER * kernel.lag();
       works.forEach(work -> fit(work, seen, USUAL_PUSH));
@@ -270,14 +280,32 @@ final class PourRefiner {
     }
   }
 
+  /** Of both edges; one that no smoothing explains must not decide for all others. */
+  private static double cost(Work work) {
+    double start = Math.min(work.start.cost(), WORST_MISFIT * work.startFit.size());
+    return hasEnd(work)
+        ? start + Math.min(work.end.cost(), WORST_MISFIT * work.endFit.size())
+        : start;
+  }
+
   private static double cost(List<Work> works) {
     double cost = 0;
     for (Work work : works) {
       if (isLong(work)) {
-        cost += work.start.cost() + (hasEnd(work) ? work.end.cost() : 0);
+        cost += cost(work);
       }
     }
     return cost;
+  }
+
+  /** Whether the flow seems to close more slowly than hands do: then it is the scale. */
+  private static boolean closesSlowly(List<Work> works) {
+    return works.stream()
+            .filter(work -> isLong(work) && hasEnd(work))
+            .mapToDouble(work -> work.end.ramp())
+            .average()
+            .orElse(0)
+        > SLOW_CLOSING;
   }
 
   /** How many readings the edges are fitted to. */
@@ -305,7 +333,7 @@ final class PourRefiner {
         }
         if (isLong(work)) {
           fit(work, tried, USUAL_PUSH);
-          cost += work.start.cost() + (hasEnd(work) ? work.end.cost() : 0);
+          cost += cost(work);
         }
       }
       if (cost < best) {
@@ -335,8 +363,7 @@ final class PourRefiner {
             ? track.mass(track.size() - 1) + kernel.lag() * work.start.flow()
             : levels.after(end, work.after, work.start.flow(), kernel);
     if (Double.isNaN(high) && hasEnd(work)) {
-      // A tare so soon after the water leaves nothing but the tail to tell where it would end.
-      high = work.endFit.level() + drift * end;
+      high = levelAtTare(work, end);
     }
     if (Double.isNaN(low) || Double.isNaN(high)) {
       return Optional.empty();
@@ -365,6 +392,21 @@ final class PourRefiner {
             work.candidate.startSaid(),
             work.candidate.endSaid(),
             acrossGap));
+  }
+
+  /**
+   * A tare so soon after the water leaves no level between; what it took off tells the level, else
+   * the tail of the pour does (g).
+   */
+  private double levelAtTare(Work work, double end) {
+    for (Step step : steps) {
+      if (!step.isObject() && step.from() > end && step.to() < work.after - SHORT_LEVEL) {
+        double from = step.to() + AFTER_TARE;
+        double to = Math.min(from + SHORT_LEVEL, work.after - AFTER_TARE);
+        return track.line(from, to).level() - step.grams();
+      }
+    }
+    return work.endFit.level() + drift * end;
   }
 
   /** What came was taken away again before the next pour: it was no water. */

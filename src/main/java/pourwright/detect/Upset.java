@@ -115,6 +115,9 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     if (!isAtOnce) {
       events.add(new Tared(Place.WHOLE, e.moment(at), e.knownAt(), Evidence.grams(taken)));
     }
+    if (isAtOnce && at - since > Judgement.PRESS_SECONDS) {
+      events.add(0, new Disturbed(e.moment(since), e.moment(at), e.knownAt(), Kind.BUMP));
+    }
     Ledger brewed = ledger;
     if (Double.isNaN(base) && Judgement.wasCoffee(e, ledger, before)) {
       events.add(new Discarded(e.moment(since), e.knownAt()));

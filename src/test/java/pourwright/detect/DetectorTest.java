@@ -74,6 +74,17 @@ class DetectorTest {
     assertThat(all(scene.analysed(), PourEnded.class)).hasSize(1);
   }
 
+  /** When the hold is over, only the newest weights tell that the water comes again. */
+  @ParameterizedTest
+  @ValueSource(doubles = {0.8, 0.9, 0.95})
+  void pause_of_nearly_a_second_does_not_split(double pause) {
+    for (long seed = 1; seed <= 8; seed++) {
+      Scene scene = new Scene().rate(20).seed(seed).rest(5).pour(20, 5, 0.05).rest(pause);
+      scene.pour(20, 5, 0.05).rest(10);
+      assertThat(all(scene.analysed(), PourEnded.class)).as("seed %d", seed).hasSize(1);
+    }
+  }
+
   @Test
   void knock_is_no_pour() {
     Scene scene = new Scene().rest(5).push(1, 25, 0.4).rest(10);

@@ -66,6 +66,23 @@ class HindsightTest {
     isNear(scene, scene.analysed().findings(), 0.2, 0.6);
   }
 
+  /** The finger on the button pushes the rig soon after the water, and then the zero comes. */
+  @ParameterizedTest
+  @CsvSource({"0.4, 1.5", "0.8, 1.9", "1.7, 2.8"})
+  void press_and_tare_soon_after_a_pour_leave_its_water_and_its_end(double press, double tare) {
+    Scene scene = new Scene().rest(6).pour(45, 5).rest(12).pour(50, 5);
+    scene.push(press, 30, 0.2).tare(tare).rest(14).pour(40, 5).rest(12);
+    isNear(scene, scene.analysed().findings(), 0.3, 0.5);
+  }
+
+  /** Vessels put down show little of the lag that small changes have. */
+  @Test
+  void scale_that_hurries_after_big_steps_is_seen_through_in_the_pours() {
+    Scene scene = new Scene().lag(0.6).hurriesAbove(4, 4).noise(0.01).rest(3).put(300);
+    scene.rest(9).pour(50, 5).rest(14).pour(60, 5).rest(14).put(-200).rest(8);
+    isNear(scene, scene.analysed().findings(), 0.3, 0.3);
+  }
+
   @Test
   void pour_across_a_gap_is_flagged_and_weighed_from_both_sides() {
     Scene scene = new Scene().rest(6).loseReadings(3, 3).pour(60, 5).rest(12);
@@ -212,6 +229,40 @@ class HindsightTest {
     Findings.Drawdown drawdown = findings.drawdowns().get(0);
     assertThat(drawdown.basis()).isEqualTo(Basis.MEASURED);
     assertThat(drawdown.end().seconds()).isCloseTo(drained, within(0.4));
+  }
+
+  /** Dry grounds let nothing through at first: silence under them is no dry bed. */
+  @Test
+  void bed_that_has_not_begun_to_run_is_not_called_dry() {
+    Scene scene = new Scene().rest(6).pour(60, 5).rest(40);
+    double pourEnd = scene.pours().get(0).end();
+    double drained = pourEnd + 30;
+    Findings findings =
+        Analysis.of(
+                Rig.SPLIT,
+                DetectorSettings.standard().withDose(Mass.ofGrams(18)),
+                List.of(scene.curve(), outflow(pourEnd + 6, drained, scene.now())))
+            .findings();
+    assertThat(findings.drawdowns()).hasSize(1);
+    assertThat(findings.drawdowns().get(0).basis()).isEqualTo(Basis.MEASURED);
+    assertThat(findings.drawdowns().get(0).end().seconds()).isCloseTo(drained, within(0.4));
+  }
+
+  @Test
+  void bed_that_never_ran_is_dry_only_where_the_grounds_hold_all_water() {
+    Scene scene = new Scene().rest(6).pour(30, 5).rest(20).pour(60, 5).rest(20);
+    Curve nothing = outflow(scene.now(), scene.now(), scene.now());
+    List<Findings.Drawdown> drawdowns =
+        Analysis.of(
+                Rig.SPLIT,
+                DetectorSettings.standard().withDose(Mass.ofGrams(18)),
+                List.of(scene.curve(), nothing))
+            .findings()
+            .drawdowns();
+    assertThat(drawdowns.get(0).basis()).isEqualTo(Basis.MEASURED);
+    assertThat(drawdowns.get(0).end().seconds()).isCloseTo(scene.pours().get(0).end(), within(0.3));
+    assertThat(drawdowns.stream().skip(1))
+        .noneMatch(drawdown -> drawdown.basis() == Basis.MEASURED);
   }
 
   @Test

@@ -25,6 +25,8 @@ final class Scene {
   private double noise = 0.03;
   private double resolution = 0.1;
   private double lag = 0.1;
+  private double hurryAbove = Double.POSITIVE_INFINITY;
+  private double hurryTimes = 1;
   private double offset;
   private double evaporation;
   private int batch = 1;
@@ -48,6 +50,13 @@ final class Scene {
 
   Scene lag(double seconds) {
     lag = seconds;
+    return this;
+  }
+
+  /** The scale follows a load that is more than {@code grams} away this many times faster. */
+  Scene hurriesAbove(double grams, double times) {
+    hurryAbove = grams;
+    hurryTimes = times;
     return this;
   }
 
@@ -165,7 +174,8 @@ final class Scene {
           real += push[1] * Math.sin(2 * Math.PI * push[3] * (t - push[0]));
         }
       }
-      filtered = lag <= 0 ? real : filtered + (real - filtered) * (1 - Math.exp(-STEP / lag));
+      double own = Math.abs(real - filtered) > hurryAbove ? lag / hurryTimes : lag;
+      filtered = own <= 0 ? real : filtered + (real - filtered) * (1 - Math.exp(-STEP / own));
       if (tared < tares.size() && t >= tares.get(tared)) {
         zero = filtered;
         tared++;

@@ -78,6 +78,27 @@ class UpsetTest {
         .isCloseTo(190, within(0.5));
   }
 
+  /** Slow enough for water, and little enough for coffee: the tare decides. */
+  @Test
+  void coffee_that_seemed_to_be_water_is_taken_back_at_the_tare() {
+    Scene scene = new Scene().rest(5).trickle(16, 2.4).rest(5).tare(0).rest(5);
+    scene.pour(50, 5).rest(20).pour(60, 5).rest(10);
+    Analysis analysis = scene.analysed(DetectorSettings.standard().withDose(Mass.ofGrams(16)));
+    assertThat(all(analysis, PourEvent.Discarded.class)).hasSize(1);
+    assertThat(all(analysis, PourStarted.class))
+        .extracting(PourStarted::index)
+        .containsExactly(1, 1, 2);
+    assertThat(analysis.findings().pours()).hasSize(2);
+  }
+
+  @Test
+  void first_pour_before_a_tare_stays_where_it_is_more_than_the_coffee() {
+    Scene scene = new Scene().rest(5).pour(40, 6).rest(8).tare(0).rest(8).pour(60, 5).rest(10);
+    Analysis analysis = scene.analysed(DetectorSettings.standard().withDose(Mass.ofGrams(16)));
+    assertThat(all(analysis, PourEvent.Discarded.class)).isEmpty();
+    assertThat(analysis.findings().pours()).hasSize(2);
+  }
+
   @Test
   void dripper_that_is_put_back_after_a_while_goes_on_with_its_brew() {
     Scene scene =
