@@ -2,10 +2,7 @@ package pourwright.device.ble;
 
 import java.io.IOException;
 import java.time.Duration;
-import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import java.util.UUID;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.ExecutorService;
@@ -14,7 +11,6 @@ import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -23,7 +19,6 @@ import pourwright.device.BleSettings;
 import pourwright.device.Bytes;
 import pourwright.device.SessionClock;
 import pourwright.device.Transport;
-import pourwright.device.ble.gatt.Adapter;
 import pourwright.device.ble.gatt.Characteristic;
 import pourwright.device.ble.gatt.GattCentral;
 import pourwright.device.ble.gatt.GattEvent;
@@ -68,7 +63,6 @@ public final class BleTransport implements Transport {
 
   private final BleSettings settings;
   private final Optional<Bytes> startCommand;
-  private final Optional<String> radioWanted;
   private final Rules rules;
   private final SessionClock clock;
   private final ArrivalQueue arrivals;
@@ -81,11 +75,10 @@ public final class BleTransport implements Transport {
 
   // Owned by the owner thread.
   private LinkState state = LinkState.initial();
-  private final Map<String, Adapter> radios = new TreeMap<>();
+  private final Radios radios;
   private final SessionTime begun;
   private int stateNumber;
   private String trouble = ""; // why the last attempt came to nothing
-  private String weighedOn = ""; // the radio that the scale weighed on last
   private boolean hasSpoken;
   private boolean isLost;
   private SessionTime keptAlive = SessionTime.ZERO;
@@ -112,7 +105,7 @@ public final class BleTransport implements Transport {
       throws IOException {
     this.settings = settings;
     this.startCommand = startCommand;
-    this.radioWanted = radioWanted;
+    this.radios = new Radios(radioWanted);
     this.rules = rules;
     this.clock = clock;
     this.begun = clock.now();
@@ -261,7 +254,7 @@ public final class BleTransport implements Transport {
       arrivals.restored();
     }
     hasSpoken = true;
-    weighedOn = from.peripheral().adapter();
+    radios.weighsOn(from.peripheral().adapter());
     arrivals.received(notified.value());
   }
 
@@ -274,7 +267,7 @@ public final class BleTransport implements Transport {
 
   private void hear(GattEvent event) throws InterruptedException {
     if (event instanceof GattEvent.AdapterChanged changed) {
-      radios.put(changed.adapter().name(), changed.adapter());
+      radios.put(changed.adapter());
       chooseRadio();
     } else if (event instanceof GattEvent.AdapterGone gone) {
       radios.remove(gone.name());
@@ -299,33 +292,12 @@ public final class BleTransport implements Transport {
     }
   }
 
-  /**
-   * The radio in use stays so while it is on; else it is the first that is. The one that the scale
-   * weighed on is gone back to when it returns, unless the scale weighs on another by then.
-   */
   private void chooseRadio() throws InterruptedException {
-    String inUse = state.history().adapter();
-    Adapter same = radios.get(inUse);
-    List<Adapter> on =
-        radios.values().stream()
-            .filter(radio -> radioWanted.isEmpty() || radio.name().equals(radioWanted.get()))
-            .filter(Adapter::isOn)
-            .toList();
-    String favourite = reached == null && !weighedOn.isEmpty() ? weighedOn : inUse;
-    Optional<Adapter> choice =
-        Stream.of(favourite, inUse)
-            .flatMap(name -> on.stream().filter(radio -> radio.name().equals(name)))
-            .findFirst()
-            .or(() -> on.stream().findFirst());
-    if (same != null && !same.isOn()) {
-      // Switched off by its user, who will switch it on again; another radio is not a substitute.
-      choice = Optional.empty();
-    }
+    Optional<String> choice = radios.choose(state.history().adapter(), reached != null);
     react(
         choice.isPresent()
-            ? new LinkEvent.RadioOn(choice.get().name())
-            : new LinkEvent.RadioOff(
-                radios.isEmpty() ? "the Bluetooth radio is gone" : "Bluetooth is switched off"));
+            ? new LinkEvent.RadioOn(choice.get())
+            : new LinkEvent.RadioOff(radios.whyNone()));
   }
 
   private void tick() throws InterruptedException {
