@@ -58,7 +58,7 @@ start_scale() {
   for i in $(seq 300); do grep -q '^ready' "$LAB_LOG/scale.log" && return; sleep 0.1; done
   cat "$LAB_LOG/scale.log"; never "the scale"
 }
-end_scale() { kill -CONT $scale; kill $scale; wait $scale 2> /dev/null; }
+end_scale() { kill -CONT $scale; kill $scale; wait $scale 2> /dev/null; return 0; }
 
 start_bluetooth() {
   "$(command -v bluetoothd || echo /usr/libexec/bluetooth/bluetoothd)" -n >> "$LAB_LOG/anew.log" 2>&1 &

@@ -1,8 +1,10 @@
 #!/bin/bash
-# A link's life: life.sh CASE... Each case is told when it begins and ends; the probe tells what it saw of it.
+# A link's life: life.sh {scale|stall|computer|sleep|connected|paired}...
+# Each case is told when it begins and ends; the probe tells what it saw of it.
 . src/test/ble-lab/common.sh
 
-# through NAME BREAK... -- MEND...: breaks the link, waits until that is seen, mends it, waits again
+# through NAME BREAK... -- MEND...: breaks the link, waits until that is seen, mends it, waits again;
+# MEND is true where the break mends itself, and tells so
 through() {
   local name=$1 break=() lost back i service; shift
   while [ "$1" != -- ]; do break+=("$1"); shift; done; shift
@@ -10,7 +12,7 @@ through() {
   tell "$name begins"; "${break[@]}"
   await lost $((lost + 1))
   sleep 2
-  "$@"; tell "$name mended"
+  [ "$1" = true ] || { "$@"; tell "$name mended"; }
   await back $((back + 1))
   # Weights may have paused again meanwhile, on a machine that is short of time.
   for i in $(seq 60); do [ "$(said back)" -ge "$(said lost)" ] && break; sleep 1; done
@@ -31,7 +33,7 @@ walk_away() {
   hcitool -i hci1 cmd 0x01 0x0006 "$(printf %02x "$handle")" 00 08 > /dev/null
 }
 # Nothing gets through, in either direction, for longer than the program waits; then all of it at once.
-stall() { kill -STOP $(pgrep -x btvirt); sleep 6; kill -CONT $(pgrep -x btvirt); }
+stall() { kill -STOP $(pgrep -x btvirt); sleep 6; kill -CONT $(pgrep -x btvirt); tell "stall mended"; }
 pull_radios() { kill $(pgrep -x btvirt); }
 plug_radios() { btvirt -L -l2 >> "$LAB_LOG/btvirt.log" 2>&1 & switch_radios_on; end_scale; start_scale; }
 
@@ -46,7 +48,7 @@ sleep_all() {
   echo freezer > /sys/power/pm_test
   echo 5 > /sys/module/suspend/parameters/pm_test_delay
   echo freeze > /sys/power/state || never "sleep"
-  tell "sleep of the whole system wakes"
+  tell "sleep of the whole system mended"
   tell_sleep false
 }
 # The program's side alone: its radio sleeps, its process stands still.
@@ -58,7 +60,7 @@ sleep_here() {
   sleep 6
   echo N > /sys/kernel/debug/bluetooth/hci0/force_suspend
   kill -CONT "$(cat "$LAB_LOG/probe.pid")"
-  tell "sleep of this computer wakes"
+  tell "sleep of this computer mended"
   tell_sleep false
 }
 

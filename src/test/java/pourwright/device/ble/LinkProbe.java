@@ -69,8 +69,9 @@ final class LinkProbe {
     while (before.isBefore(end)) {
       Arrival arrival = link.receive(PATIENCE);
       SessionTime now = clock.now();
-      if (now.since(before).compareTo(STANDSTILL) > 0) {
-        say("stood %.3f for %.3f", now.seconds(), now.secondsSince(before));
+      Duration late = now.since(before).minus(PATIENCE);
+      if (late.compareTo(STANDSTILL) > 0) {
+        say("stood %.3f for %.3f", now.seconds(), late.toNanos() / 1e9);
       }
       before = now;
       if (arrival instanceof Arrival.Received received) {
