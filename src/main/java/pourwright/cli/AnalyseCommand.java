@@ -200,22 +200,12 @@ final class AnalyseCommand implements Callable<Integer> {
     } catch (IOException failed) {
       throw new Failure("the result could not be written: " + failed.getMessage(), failed);
     }
-    checkWritten(out);
   }
 
-  private static void checkWritten(PrintWriter out) throws Failure {
-    out.flush();
-    if (out.checkError()) {
-      throw new Failure("the result could not be written: standard output is closed or full");
-    }
-  }
-
-  private void printText(Findings findings, Optional<Comparison> comparison, List<String> notes)
-      throws Failure {
+  private void printText(Findings findings, Optional<Comparison> comparison, List<String> notes) {
     CommandLine own = Objects.requireNonNull(spec).commandLine();
     notes.forEach(note -> own.getErr().println("note: " + note));
     own.getErr().flush();
     own.getOut().print(ResultText.of(findings, comparison));
-    checkWritten(own.getOut());
   }
 }

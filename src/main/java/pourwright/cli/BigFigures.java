@@ -1,11 +1,13 @@
 package pourwright.cli;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 
-/** Figures five rows high, to be read across a room. */
+/** Figures five rows high or more, to be read across a room. */
 final class BigFigures {
-  private static final int ROWS = 5;
+  static final int ROWS = 5;
+
   private static final String KNOWN = "0123456789.-";
   private static final String[][] SHAPES = {
     {" ### ", "#   #", "#   #", "#   #", " ### "},
@@ -28,8 +30,9 @@ final class BigFigures {
    * A number and its unit.
    *
    * @param number digits, point and minus only
+   * @param scale how often each dot is drawn across and down, from 1
    */
-  static List<String> of(String number, String unit) {
+  static List<String> of(String number, String unit, int scale) {
     List<String> rows = new ArrayList<>();
     for (int row = 0; row < ROWS; row++) {
       StringBuilder line = new StringBuilder("   ");
@@ -39,11 +42,14 @@ final class BigFigures {
           throw new IllegalArgumentException("no figure for '" + number.charAt(i) + "'");
         }
         for (char dot : SHAPES[shape][row].toCharArray()) {
-          line.append(dot == '#' ? "██" : "  ");
+          line.append((dot == '#' ? "██" : "  ").repeat(scale));
         }
-        line.append("  ");
+        line.append("  ".repeat(scale));
       }
-      rows.add(row == ROWS - 1 ? line + unit : line.toString().stripTrailing());
+      rows.addAll(Collections.nCopies(scale, line.toString().stripTrailing()));
+      if (row == ROWS - 1) {
+        rows.set(rows.size() - 1, line + unit);
+      }
     }
     return rows;
   }

@@ -125,7 +125,7 @@ final class DemoCommand implements Callable<Integer> {
       err.println("see: pourwright runs list --data " + options.data().path());
       err.flush();
     } catch (IOException failed) {
-      throw new Failure(String.valueOf(failed.getMessage()), failed);
+      throw Failure.of(failed);
     }
   }
 

@@ -26,13 +26,10 @@ abstract class JournalCommand implements Callable<Integer> {
     try (JournalFile open = journal.open(err())) {
       act(open);
     } catch (IOException failed) {
-      throw new Failure(String.valueOf(failed.getMessage()), failed);
+      throw Failure.of(failed);
     }
     out().flush();
     err().flush();
-    if (out().checkError()) {
-      throw new Failure("the result could not be written: standard output is closed or full");
-    }
     return CommandLine.ExitCode.OK;
   }
 

@@ -19,8 +19,6 @@ final class Json {
           .disable(StreamWriteFeature.AUTO_CLOSE_TARGET)
           .build();
 
-  private static final ObjectMapper TREES = new ObjectMapper();
-
   private Json() {}
 
   /** A generator that leaves {@code out} open. */
@@ -35,7 +33,7 @@ final class Json {
     StringWriter text = new StringWriter();
     try (JsonGenerator json = FACTORY.createGenerator(text)) {
       json.useDefaultPrettyPrinter();
-      TREES.writeTree(json, node);
+      new ObjectMapper().writeTree(json, node);
     } catch (IOException never) {
       throw new UncheckedIOException(never); // nothing is written but memory
     }

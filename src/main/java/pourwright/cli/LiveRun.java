@@ -8,9 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.TreeMap;
 import java.util.concurrent.CountDownLatch;
-import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import org.jline.utils.Signals;
 import org.jspecify.annotations.Nullable;
@@ -38,9 +36,6 @@ import pourwright.sound.Loudspeaker;
 
 /** Wires up one rehearsal, runs it to its end and says what came of it. */
 final class LiveRun {
-  /** Time to make room on a full disk; own choice. */
-  private static final int LONGEST_KEEPING_SECONDS = 120;
-
   private final PrintWriter out;
   private final PrintWriter err;
   private final RunOptions options;
@@ -91,13 +86,13 @@ final class LiveRun {
     try {
       data.checkWritable();
     } catch (IOException refused) {
-      throw new Failure(String.valueOf(refused.getMessage()), refused);
+      throw Failure.of(refused);
     }
     Logs.into(data);
     try (JournalFile journal = OpenJournal.forRecording(data, err)) {
       return run(ensemble, feedback, data, journal);
     } catch (IOException refused) {
-      throw new Failure(String.valueOf(refused.getMessage()), refused);
+      throw Failure.of(refused);
     }
   }
 
@@ -127,7 +122,7 @@ final class LiveRun {
     Optional<LocalPage> page = openPage(scales, journal);
     try {
       try (View view = view(relay);
-          Speaker speaker = Speaker.of(options.page().isHeard())) {
+          Speaker speaker = Speaker.of(options.isHeard())) {
         List<Audience> audiences = new ArrayList<>(List.of(view.audience()));
         page.ifPresent(shown -> audiences.add(shown.live()));
         speaker.audience().ifPresent(audiences::add);
@@ -150,18 +145,18 @@ final class LiveRun {
         troubles = rehearsal.troubles();
       }
       say(outcome);
-      if (!troubles.isEmpty()) {
-        troubles = keepTrying(recording, troubles.get(0), stopped);
+      Keeping keeping =
+          new Keeping(recording, Keeping.usualRefuges(), Keeping.USUAL_PATIENCE, err);
+      if (troubles.isEmpty()) {
+        keeping.say();
+      } else {
+        keeping.insist(troubles.get(0), stopped);
       }
-      sayKept(recording);
       if (page.isPresent()) {
         page.get().awaitLeft(stopped);
       }
     } finally {
       page.ifPresent(LocalPage::close);
-    }
-    if (!troubles.isEmpty()) {
-      throw new Failure(troubles.get(0));
     }
     return CommandLine.ExitCode.OK;
   }
@@ -251,39 +246,6 @@ final class LiveRun {
       throw failed;
     }
     return opened;
-  }
-
-  /**
-   * What could not be kept by the end of the run is only in memory: the brewer gets the time to
-   * make room.
-   *
-   * @return what is wrong still
-   */
-  private List<String> keepTrying(Recording recording, String trouble, CountDownLatch stopped)
-      throws InterruptedException {
-    err.println("note: " + trouble);
-    err.println("This program waits until the run is kept; Ctrl-C gives it up.");
-    err.flush();
-    String last = trouble;
-    for (int tried = 0; tried < LONGEST_KEEPING_SECONDS; tried++) {
-      try {
-        recording.persist();
-        return List.of();
-      } catch (IOException still) {
-        last = String.valueOf(still.getMessage());
-      }
-      if (stopped.await(1, TimeUnit.SECONDS)) {
-        break;
-      }
-    }
-    return List.of(last);
-  }
-
-  private void sayKept(Recording recording) {
-    new TreeMap<>(recording.runs())
-        .values()
-        .forEach(run -> err.println("kept as run " + run + " (pourwright runs show " + run + ")"));
-    err.flush();
   }
 
   private static Setup setup(

@@ -25,17 +25,33 @@ final class LiveText {
   private static final double CUE_SECONDS = 2.5;
 
   private static final int BIG_FIGURES_FROM_ROWS = 20;
+  private static final int HUGE_FIGURES_FROM_ROWS = 32;
+  private static final int HUGE_FIGURES_FROM_COLUMNS = 116;
+
+  /** What to do, an empty line, the figure, the flow, and where the pour stands. */
+  private static final int LINES_AROUND_FIGURE = 4;
+
+  /** From this many seconds on, tenths would only flicker; own choice. */
+  private static final double WHOLE_SECONDS_FROM = 10;
+
   private static final int LAST_POURS = 4;
 
   private final RehearsalView view;
   private final int columns;
   private final int rows;
+
+  /** How often each dot of a figure is drawn; 0 for figures like other text. */
+  private final int figureScale;
+
   private final List<String> lines = new ArrayList<>();
 
   private LiveText(RehearsalView view, int columns, int rows) {
     this.view = view;
     this.columns = Math.max(20, columns);
     this.rows = rows;
+    boolean isRoomy = view.lanes().size() == 1 && rows >= BIG_FIGURES_FROM_ROWS;
+    boolean isHuge = rows >= HUGE_FIGURES_FROM_ROWS && columns >= HUGE_FIGURES_FROM_COLUMNS;
+    this.figureScale = !isRoomy ? 0 : isHuge ? 2 : 1;
   }
 
   /** At most {@code rows} lines of at most {@code columns} characters. */
@@ -59,28 +75,31 @@ final class LiveText {
     if (view.isVoid()) {
       line("! this run is void (v takes that back)");
     }
-    boolean isBig = view.lanes().size() == 1 && rows >= BIG_FIGURES_FROM_ROWS;
-    for (LaneView lane : view.lanes()) {
-      lane(lane, isBig);
-    }
+    view.lanes().forEach(this::lane);
     while (lines.size() < rows - 1) {
       lines.add("");
     }
     line("v void   d drained   t tare   q end   (own guess: type grams, Enter)");
   }
 
-  private void lane(LaneView lane, boolean isBig) {
+  private void lane(LaneView lane) {
     heading(lane);
     line("%s", "-".repeat(columns));
     Optional<Guidance> guidance = lane.guidance();
     boolean isShown = guidance.map(Guidance::shown).orElse(true);
+    int begun = lines.size();
     if (lane.links().stream().anyMatch(link -> link.loss().isPresent())) {
       line("SCALE LOST");
       lane.links().forEach(link -> link.loss().ifPresent(loss -> line("%s", loss.why())));
     } else if (!isShown && lane.phase() == Phase.RUNNING) {
       line("no figures now: pour by feel");
     } else {
-      now(lane, isBig);
+      now(lane);
+    }
+    // What stands below keeps its place whatever is said here, so that the eye finds it.
+    while (figureScale > 0
+        && lines.size() < begun + LINES_AROUND_FIGURE + BigFigures.ROWS * figureScale) {
+      lines.add("");
     }
     line("");
     cue(lane);
@@ -101,7 +120,7 @@ final class LiveText {
   }
 
   /** The one thing to look at. */
-  private void now(LaneView lane, boolean isBig) {
+  private void now(LaneView lane) {
     Optional<Guidance> guidance = lane.guidance();
     Optional<SeenPour> running =
         lane.pours().stream().filter(pour -> pour.end().isEmpty()).findFirst();
@@ -115,13 +134,13 @@ final class LiveText {
                   : "put everything on and press tare" + showing(lane));
       case ARMED -> {
         line("READY: the first water starts the clock");
-        guidance.flatMap(Guidance::next).ifPresent(next -> figure(isBig, next.add().grams(), "g"));
+        guidance.flatMap(Guidance::next).ifPresent(next -> figure(tenths(next.add().grams()), "g"));
       }
       case RUNNING -> {
         if (running.isPresent()) {
-          pouring(lane, running.get(), isBig);
+          pouring(lane, running.get());
         } else {
-          waiting(lane, isBig);
+          waiting(lane);
         }
       }
       case FINISHED -> line("FINISHED");
@@ -136,18 +155,18 @@ final class LiveText {
         .orElse("");
   }
 
-  private void pouring(LaneView lane, SeenPour pour, boolean isBig) {
+  private void pouring(LaneView lane, SeenPour pour) {
     Optional<Guidance> guidance = lane.guidance();
     Optional<Mass> toGo = guidance.flatMap(Guidance::toGo);
     if (guidance.isEmpty() || toGo.isEmpty()) {
       line("POUR %d: poured", pour.index());
-      figure(isBig, pour.poured().grams(), "g");
+      figure(tenths(pour.poured().grams()), "g");
       return;
     }
     int planned = guidance.get().pour().orElse(pour.index());
     int of = lane.schedule().map(plan -> plan.slots().size()).orElse(0);
     line("POUR %d of %d: to go", planned, of);
-    figure(isBig, toGo.get().grams(), "g");
+    figure(tenths(toGo.get().grams()), "g");
     line(
         "flow %s of %s",
         guidance.get().flow().map(Words::flow).orElse("-"),
@@ -174,7 +193,7 @@ final class LiveText {
     return rail.toString();
   }
 
-  private void waiting(LaneView lane, boolean isBig) {
+  private void waiting(LaneView lane) {
     Optional<Guidance.Next> next = lane.guidance().flatMap(Guidance::next);
     Optional<Double> seconds = next.flatMap(coming -> coming.secondsUntil(view.at()));
     if (next.isPresent() && seconds.isPresent()) {
@@ -183,7 +202,7 @@ final class LiveText {
           seconds.get() >= 0
               ? "WAIT: pour " + next.get().pour() + " in"
               : "POUR " + next.get().pour() + ": late by");
-      figure(isBig, Math.abs(seconds.get()), "s");
+      figure(seconds(Math.abs(seconds.get())), "s");
     } else if (next.isPresent()) {
       line("WAIT for pour %d", next.get().pour());
     } else if (lane.schedule().isPresent()) {
@@ -193,11 +212,20 @@ final class LiveText {
     }
   }
 
-  private void figure(boolean isBig, double value, String unit) {
-    String text = String.format(Locale.ROOT, "%.1f", Math.rint(value * 10) / 10 + 0.0);
-    if (isBig) {
+  private static String tenths(double value) {
+    return String.format(Locale.ROOT, "%.1f", Math.rint(value * 10) / 10 + 0.0);
+  }
+
+  private static String seconds(double value) {
+    return value >= WHOLE_SECONDS_FROM
+        ? String.format(Locale.ROOT, "%.0f", Math.floor(value))
+        : tenths(value);
+  }
+
+  private void figure(String text, String unit) {
+    if (figureScale > 0) {
       line("");
-      lines.addAll(BigFigures.of(text, unit));
+      lines.addAll(BigFigures.of(text, unit, figureScale));
     } else {
       line("  %s %s", text, unit);
     }

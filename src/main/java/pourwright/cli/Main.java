@@ -1,6 +1,7 @@
 package pourwright.cli;
 
-import java.io.OutputStream;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
@@ -136,18 +137,28 @@ public final class Main implements Runnable {
    * @return the exit status: 0 done, 1 failed, 2 wrong usage
    */
   static int run(PrintWriter out, PrintWriter err, String... args) {
-    return programFor(args).setOut(out).setErr(err).execute(args);
+    int status = programFor(args).setOut(out).setErr(err).execute(args);
+    if (out.checkError() && status == CommandLine.ExitCode.OK) {
+      err.println(
+          "pourwright: the result could not be written: standard output is closed or full");
+      status = CommandLine.ExitCode.SOFTWARE;
+    }
+    err.flush();
+    return status;
   }
 
   public static void main(String[] args) {
-    System.exit(run(writer(System.out), writer(System.err), args));
+    System.exit(run(writer(FileDescriptor.out), writer(FileDescriptor.err), args));
   }
 
-  /** Text goes out as UTF-8, except on Windows, where terminals still have a code page. */
-  private static PrintWriter writer(OutputStream out) {
+  /**
+   * Text goes out as UTF-8, except on Windows, where terminals still have a code page. Not through
+   * {@link System#out}, which swallows what goes wrong.
+   */
+  private static PrintWriter writer(FileDescriptor to) {
     boolean isWindows = System.getProperty("os.name", "").startsWith("Windows");
     Charset charset = isWindows ? Charset.defaultCharset() : StandardCharsets.UTF_8;
-    return new PrintWriter(new OutputStreamWriter(out, charset), false);
+    return new PrintWriter(new OutputStreamWriter(new FileOutputStream(to), charset), false);
   }
 
   /** Name and version as the build wrote them into the jar. */

@@ -52,7 +52,7 @@ final class OpenJournal {
       }
       return journal;
     } catch (IOException refused) {
-      throw new Failure(String.valueOf(refused.getMessage()), refused);
+      throw Failure.of(refused);
     }
   }
 
@@ -77,7 +77,7 @@ final class OpenJournal {
       return journal;
     } catch (IOException refused) {
       journal.close();
-      throw new Failure(String.valueOf(refused.getMessage()), refused);
+      throw Failure.of(refused);
     }
   }
 

@@ -3,7 +3,7 @@ package pourwright.cli;
 import picocli.CommandLine.Option;
 import pourwright.web.PageSettings;
 
-/** What the page of a run can be told. */
+/** What the local page can be told. */
 final class PageOptions {
   @Option(names = "--no-page", description = "Show no page, only the terminal.")
   private boolean isOff;
@@ -20,11 +20,6 @@ final class PageOptions {
           "Let paired phones and tablets of the local network see the page too; shows a code to "
               + "pair them. The network is not encrypted: only where you know who is on it.")
   private boolean isLan;
-
-  @Option(
-      names = "--sound",
-      description = "Sound the cues on this machine too, for a run without a page.")
-  private boolean isHeard;
 
   @Option(
       names = "--open",
@@ -45,10 +40,6 @@ final class PageOptions {
 
   boolean isPortNamed() {
     return port >= 0;
-  }
-
-  boolean isHeard() {
-    return isHeard;
   }
 
   PageSettings settings() {

@@ -389,8 +389,7 @@ final class PlanBuildCommand implements Callable<Integer> {
           target + ": is there already and was left as it is; name another file, or add --force",
           there);
     } catch (IOException failed) {
-      throw new Failure(
-          target + ": the plan could not be written (" + failed.getMessage() + ")", failed);
+      throw Failure.of(target.toString(), failed);
     }
   }
 

@@ -74,7 +74,7 @@ final class ResultText {
     }
     line("");
     line(
-        "Deviation index %.2f (0 is the plan itself, 1 is everywhere just at its tolerance).",
+        "Deviation index %.2f (0: as planned; 1: everywhere just at the tolerance).",
         comparison.deviationIndex());
   }
 

@@ -119,7 +119,7 @@ final class ReviewCommand implements Callable<Integer> {
         reviewAll(journal, query);
       }
     } catch (IOException unreadable) {
-      throw new Failure(String.valueOf(unreadable.getMessage()), unreadable);
+      throw Failure.of(unreadable);
     }
     return CommandLine.ExitCode.OK;
   }

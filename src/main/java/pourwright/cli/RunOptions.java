@@ -29,6 +29,11 @@ final class RunOptions {
       description = "Tell the run line by line instead of drawing on the terminal.")
   private boolean isByLine;
 
+  @Option(
+      names = "--sound",
+      description = "Sound the cues on this machine too, for a run without a page.")
+  private boolean isHeard;
+
   @Mixin private BluetoothOptions bluetooth = new BluetoothOptions();
 
   @Mixin private PageOptions page = new PageOptions();
@@ -58,6 +63,10 @@ final class RunOptions {
 
   Format format() {
     return format;
+  }
+
+  boolean isHeard() {
+    return isHeard;
   }
 
   boolean isByLine() {

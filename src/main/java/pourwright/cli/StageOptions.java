@@ -245,7 +245,7 @@ final class StageOptions {
     try {
       Files.write(file, content);
     } catch (IOException refused) {
-      throw new Failure(file + " could not be written: " + refused.getMessage(), refused);
+      throw Failure.of(file.toString(), refused);
     }
   }
 }

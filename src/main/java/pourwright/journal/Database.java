@@ -1,6 +1,7 @@
 package pourwright.journal;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -28,6 +29,9 @@ import org.sqlite.SQLiteException;
 final class Database implements AutoCloseable {
   /** How long to wait for another program that is writing; own choice. */
   static final int PATIENCE_MILLIS = 4_000;
+
+  /** What SQLite needs beside a file before it can write anything: the index of its log. */
+  private static final long LEAST_ROOM_BYTES = 32 << 10;
 
   private final Path path;
   private final Connection connection;
@@ -202,6 +206,9 @@ final class Database implements AutoCloseable {
             ? known.getResultCode()
             : SQLiteErrorCode.UNKNOWN_ERROR;
     String reason = String.valueOf(failed.getMessage()).toLowerCase(Locale.ROOT);
+    if (isForWantOfRoom(path, code)) {
+      return new IOException("the disk is full (" + path + "); make room there", failed);
+    }
     return switch (code.code & 0xff) {
       case 5, 6 -> // SQLITE_BUSY, SQLITE_LOCKED
           new IOException(
@@ -211,8 +218,6 @@ final class Database implements AutoCloseable {
               failed);
       case 11, 26 -> // SQLITE_CORRUPT, SQLITE_NOTADB
           new DamagedJournal(path + " is damaged", failed);
-      case 13 -> // SQLITE_FULL
-          new IOException("the disk is full (" + path + "); make room there", failed);
       case 3, 8, 14 -> // SQLITE_PERM, SQLITE_READONLY, SQLITE_CANTOPEN
           new IOException(
               path + " must not be written to; name another folder with --data", failed);
@@ -221,6 +226,23 @@ final class Database implements AutoCloseable {
               "the disk refused to read or write " + path + " (" + reason + ")", failed);
       default -> new IOException(path + " could not be read or written (" + reason + ")", failed);
     };
+  }
+
+  /**
+   * SQLite says so itself only of some writes; of others, such as those to the index of its log, it
+   * says no more than that they failed.
+   */
+  private static boolean isForWantOfRoom(Path path, SQLiteErrorCode code) {
+    int kind = code.code & 0xff;
+    if (kind == 10 || kind == 14) { // SQLITE_IOERR, SQLITE_CANTOPEN
+      try {
+        return Files.getFileStore(path.resolveSibling(".")).getUsableSpace()
+            < LEAST_ROOM_BYTES;
+      } catch (IOException unknown) {
+        return false;
+      }
+    }
+    return kind == 13; // SQLITE_FULL
   }
 
   @Override

@@ -15,17 +15,20 @@ import pourwright.units.Mass;
 final class Incoming {
   private Incoming() {}
 
-  /** The id it has here; null when it was here already. */
+  /**
+   * The id it has here; null when it was here already. A copy that holds more of a run than is here,
+   * such as one whose recording was not cut short, takes the place of what is here.
+   */
   static @Nullable Long add(Database database, WholeRun whole) throws SQLException {
     long rehearsal =
         database.number("SELECT ifnull(max(id), 0) FROM rehearsal WHERE key = ?", whole.key());
-    if (rehearsal != 0
-        && database.number(
-                "SELECT count(*) FROM run WHERE rehearsal = ? AND lane = ?",
-                rehearsal,
-                whole.lane())
-            > 0) {
-      return null;
+    long known =
+        database.number(
+            "SELECT ifnull(max(id), 0) FROM run WHERE rehearsal = ? AND lane = ?",
+            rehearsal,
+            whole.lane());
+    if (known != 0) {
+      return complete(database, rehearsal, known, whole) ? known : null;
     }
     if (rehearsal == 0) {
       rehearsal = rehearsal(database, whole);
@@ -46,15 +49,7 @@ final class Incoming {
         kept.entry().isVoid() ? 1 : 0,
         kept.entry().note(),
         run);
-    for (Map.Entry<Place, List<Arrival>> wire : whole.wires().entrySet()) {
-      WireTape tape = new WireTape();
-      wire.getValue().forEach(tape::add);
-      RunWriter.wire(database, run, new Stand(whole.lane(), wire.getKey()), 0, tape.write(0));
-    }
-    weights(database, run, whole);
-    for (Judgement judgement : whole.judgements()) {
-      JudgementRows.add(database, run, judgement);
-    }
+    recorded(database, run, whole);
     for (StrengthReading strength : kept.strengths()) {
       RunWriter.strength(database, run, strength);
     }
@@ -69,8 +64,6 @@ final class Incoming {
 
   private static long rehearsal(Database database, WholeRun whole) throws SQLException {
     RunEntry entry = whole.run().entry();
-    RunEntry.State ended =
-        entry.state() == RunEntry.State.RECORDING ? RunEntry.State.CUT_SHORT : entry.state();
     return database.insert(
         "INSERT INTO rehearsal (key, started_at, program, is_simulated, feedback, faded_run, ended,"
             + " length) VALUES (?,?,?,?,?,?,?,?)",
@@ -80,16 +73,48 @@ final class Incoming {
         entry.isSimulated() ? 1 : 0,
         entry.feedback().word(),
         whole.fadedRun(),
-        ended.word(),
+        ended(entry),
         entry.length().toNanos());
   }
 
-  private static void weights(Database database, long run, WholeRun whole) throws SQLException {
+  private static String ended(RunEntry entry) {
+    return (entry.state() == RunEntry.State.RECORDING ? RunEntry.State.CUT_SHORT : entry.state())
+        .word();
+  }
+
+  /** Puts more of a run where there was less; what the brewer has added to it stays. */
+  private static boolean complete(Database database, long rehearsal, long run, WholeRun whole)
+      throws SQLException {
+    long here = database.number("SELECT sum(readings) FROM trace WHERE run = ?", run);
+    boolean isOver =
+        database.number("SELECT count(ended) FROM rehearsal WHERE id = ?", rehearsal) > 0;
+    if (whole.trace().size() <= here || !isOver) {
+      return false;
+    }
+    RunWriter.clearParts(database, run);
+    database.update("DELETE FROM judgement WHERE run = ?", run);
+    recorded(database, run, whole);
+    database.update(
+        "UPDATE run SET is_void = ? WHERE id = ?", whole.run().entry().isVoid() ? 1 : 0, run);
+    RunEntry entry = whole.run().entry();
+    RunWriter.end(database, rehearsal, ended(entry), entry.length().toNanos());
+    return true;
+  }
+
+  private static void recorded(Database database, long run, WholeRun whole) throws SQLException {
+    for (Map.Entry<Place, List<Arrival>> wire : whole.wires().entrySet()) {
+      WireTape tape = new WireTape();
+      wire.getValue().forEach(tape::add);
+      RunWriter.wire(database, run, new Stand(whole.lane(), wire.getKey()), 0, tape.write(0));
+    }
     Trace trace = whole.trace();
     for (Place place : trace.places()) {
       WeightTape tape = WeightTape.of(trace, place);
       RunWriter.weights(
           database, run, new Stand(whole.lane(), place), 0, tape.size(), tape.write(0));
+    }
+    for (Judgement judgement : whole.judgements()) {
+      JudgementRows.add(database, run, judgement);
     }
   }
 }

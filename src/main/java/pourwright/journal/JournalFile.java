@@ -2,7 +2,6 @@ package pourwright.journal;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
@@ -375,11 +374,10 @@ public final class JournalFile implements AutoCloseable {
     }
     Path draft = target.resolveSibling(target.getFileName() + ".part");
     Files.deleteIfExists(draft);
+    Files.createFile(draft); // tells what is wrong with the place; SQLite would not
     try {
       database().directly(file -> file.update("VACUUM INTO ?", draft.toString()));
       Files.move(draft, target);
-    } catch (FileSystemException refused) {
-      throw new IOException(target + " cannot be written (" + refused.getReason() + ")", refused);
     } finally {
       Files.deleteIfExists(draft);
     }

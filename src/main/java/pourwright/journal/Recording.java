@@ -37,7 +37,7 @@ import pourwright.units.SessionTime;
  * taken away, in mid run is set aside and the whole run written into a new one.
  */
 public final class Recording implements Journal, Notebook {
-  private final JournalFile journal;
+  private JournalFile journal;
   private final Consumer<String> notes;
   private final Owner owner = Owner.self();
   private final String key;
@@ -169,6 +169,26 @@ public final class Recording implements Journal, Notebook {
               + failed.getMessage()
               + "; it waits in memory and is written as soon as that works",
           failed);
+    }
+  }
+
+  /**
+   * Writes all of the run into another journal and leaves the one it was meant for as it is, with
+   * what is there of the run already.
+   *
+   * @throws IOException when the other one cannot take it either; then nothing has changed
+   */
+  public synchronized void moveTo(JournalFile other) throws IOException {
+    JournalFile former = journal;
+    Kept before = kept;
+    journal = other;
+    kept = Kept.NOTHING;
+    try {
+      persist();
+    } catch (IOException failed) {
+      journal = former;
+      kept = before;
+      throw failed;
     }
   }
 

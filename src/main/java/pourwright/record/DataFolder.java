@@ -2,7 +2,6 @@ package pourwright.record;
 
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
@@ -85,24 +84,11 @@ public record DataFolder(Path path) {
           "runs cannot be kept in "
               + path
               + ": "
-              + reason(refused)
+              + (refused instanceof AccessDeniedException
+                  ? "it must not be written to"
+                  : FileTrouble.reason(refused))
               + "; name another folder with --data",
           refused);
     }
-  }
-
-  /** What a failed file operation means, in plain words. */
-  static String reason(IOException failure) {
-    if (failure instanceof AccessDeniedException) {
-      return "it must not be written to";
-    }
-    if (failure instanceof FileAlreadyExistsException) {
-      return "a file of that name is in the way";
-    }
-    String text =
-        failure instanceof java.nio.file.FileSystemException system && system.getReason() != null
-            ? system.getReason()
-            : String.valueOf(failure.getMessage());
-    return text.toLowerCase(Locale.ROOT).contains("no space") ? "the disk is full" : text;
   }
 }

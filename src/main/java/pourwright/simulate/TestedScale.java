@@ -224,9 +224,9 @@ public final class TestedScale {
 
   /** What the load cell makes of the load. */
   private double felt(double now) {
-    creepGrams += (flaws.creepShare() * loadGrams - creepGrams) * STEP / flaws.creepSeconds();
+    creepGrams += (flaws.creep().share() * loadGrams - creepGrams) * STEP / flaws.creep().seconds();
     double felt =
-        loadGrams * (1 + flaws.cornerRightShare() * right + flaws.cornerBackShare() * back)
+        loadGrams * (1 + flaws.corners().rightShare() * right + flaws.corners().backShare() * back)
             + flaws.errorGrams(loadGrams)
             + flaws.hysteresis(loadGrams, greatestGrams)
             + creepGrams
@@ -247,6 +247,6 @@ public final class TestedScale {
 
   /** By how much zero is off while it warms up (g). */
   private double zeroGrams(double atSeconds) {
-    return flaws.warmUpGrams() * Math.exp(-atSeconds / flaws.warmUpSeconds());
+    return flaws.warmUp().grams() * Math.exp(-atSeconds / flaws.warmUp().seconds());
   }
 }

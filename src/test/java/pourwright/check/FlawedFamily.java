@@ -90,10 +90,10 @@ enum FlawedFamily {
     }
     truths.put("hysteresis_g", flaws.hysteresis(150, 350));
     double main = 200;
-    truths.put("corner_front_left_g", -main * (flaws.cornerRightShare() + flaws.cornerBackShare()));
-    truths.put("corner_back_right_g", main * (flaws.cornerRightShare() + flaws.cornerBackShare()));
-    truths.put("corner_front_right_g", main * (flaws.cornerRightShare() - flaws.cornerBackShare()));
-    truths.put("corner_back_left_g", main * (flaws.cornerBackShare() - flaws.cornerRightShare()));
+    truths.put("corner_front_left_g", -main * (flaws.corners().rightShare() + flaws.corners().backShare()));
+    truths.put("corner_back_right_g", main * (flaws.corners().rightShare() + flaws.corners().backShare()));
+    truths.put("corner_front_right_g", main * (flaws.corners().rightShare() - flaws.corners().backShare()));
+    truths.put("corner_back_left_g", main * (flaws.corners().backShare() - flaws.corners().rightShare()));
     Taken hold =
         measured.of(Part.HOLD).stream()
             .filter(one -> one.ask() instanceof Ask.Hold)
@@ -107,7 +107,7 @@ enum FlawedFamily {
         done.felt(end - 3 - shownLate, end - shownLate)
             - done.felt(start - shownLate, start + 3 - shownLate)
             + traits.driftGramsPerMinute() * (end - start - 3) / 60);
-    if (flaws.creepShare() == 0) { // else the empty pan creeps back too
+    if (flaws.creep().share() == 0) { // else the empty pan creeps back too
       truths.put("zero_drift_g_per_min", traits.driftGramsPerMinute());
     }
     if (traits.noiseGrams() > stepGrams) {

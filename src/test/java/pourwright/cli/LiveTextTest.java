@@ -74,6 +74,43 @@ class LiveTextTest {
   }
 
   @Test
+  void what_comes_next_keeps_its_place_while_the_run_goes_on() throws InterruptedException {
+    for (int[] size : new int[][] {{80, 24}, {120, 40}}) {
+      List<Integer> rows =
+          twoPours(Feedback.FULL).stream()
+              .map(view -> LiveText.of(view, size[0], size[1]))
+              .map(lines -> indexOf(lines, "next:"))
+              .filter(row -> row >= 0)
+              .distinct()
+              .toList();
+      assertThat(rows).as(size[0] + " columns").hasSize(1);
+    }
+  }
+
+  private static int indexOf(List<String> lines, String start) {
+    for (int i = 0; i < lines.size(); i++) {
+      if (lines.get(i).startsWith(start)) {
+        return i;
+      }
+    }
+    return -1;
+  }
+
+  @Test
+  void a_long_wait_counts_whole_seconds_and_a_short_one_tenths() throws InterruptedException {
+    List<String> counts =
+        twoPours(Feedback.FULL).stream()
+            .map(view -> LiveText.of(view, COLUMNS, 12))
+            .filter(lines -> lines.stream().anyMatch(line -> line.startsWith("WAIT: pour")))
+            .flatMap(List::stream)
+            .filter(line -> line.matches("  [0-9.]+ s"))
+            .toList();
+    assertThat(counts).anyMatch(line -> line.matches("  [1-9][0-9] s"));
+    assertThat(counts).anyMatch(line -> line.matches("  [0-9]\\.[0-9] s"));
+    assertThat(counts).noneMatch(line -> line.matches("  [1-9][0-9]\\.[0-9] s"));
+  }
+
+  @Test
   void a_blind_run_shows_no_figures_of_the_pour() throws InterruptedException {
     List<RehearsalView> seen = twoPours(Feedback.BLIND);
 
@@ -117,9 +154,14 @@ class LiveTextTest {
   }
 
   @Test
-  void figures_are_five_rows_high_and_know_only_numbers() {
-    assertThat(BigFigures.of("-12.5", "g")).hasSize(5).last().asString().endsWith("g");
-    org.assertj.core.api.Assertions.assertThatThrownBy(() -> BigFigures.of("x", "g"))
+  void figures_grow_with_the_terminal_and_know_only_numbers() {
+    List<String> small = BigFigures.of("-12.5", "g", 1);
+    assertThat(small).hasSize(5).last().asString().endsWith("g");
+    List<String> large = BigFigures.of("-12.5", "g", 2);
+    assertThat(large).hasSize(10).last().asString().endsWith("g");
+    assertThat(large.get(0).chars().filter(dot -> dot == '█').count())
+        .isEqualTo(2 * small.get(0).chars().filter(dot -> dot == '█').count());
+    org.assertj.core.api.Assertions.assertThatThrownBy(() -> BigFigures.of("x", "g", 1))
         .isInstanceOf(IllegalArgumentException.class);
   }
 }

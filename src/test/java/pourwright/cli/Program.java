@@ -29,10 +29,30 @@ final class Program implements AutoCloseable {
    * @param name unique in the folder
    */
   static Program start(Path folder, String name, String... args) throws IOException {
-    List<String> command = new ArrayList<>();
+    return start(folder, name, new Launch(List.of(), jar(), List.of()), args);
+  }
+
+  /** What is built and tested. */
+  static Path jar() {
+    return Path.of(System.getProperty("pourwright.jar", "target/pourwright.jar"));
+  }
+
+  /**
+   * How a program is started.
+   *
+   * @param by a command that starts the one after it, such as one that changes the user
+   * @param options of the virtual machine
+   */
+  record Launch(List<String> by, Path jar, List<String> options) {}
+
+  /** Starts the program in a way of its own. */
+  static Program start(Path folder, String name, Launch launch, String... args)
+      throws IOException {
+    List<String> command = new ArrayList<>(launch.by());
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    command.addAll(launch.options());
     command.add("-jar");
-    command.add(System.getProperty("pourwright.jar", "target/pourwright.jar"));
+    command.add(launch.jar().toString());
     command.addAll(List.of(args));
     Path out = folder.resolve(name + ".out");
     Path err = folder.resolve(name + ".err");
@@ -52,6 +72,14 @@ final class Program implements AutoCloseable {
     }
   }
 
+  /** Runs it to its end in a way of its own. */
+  static Ran run(Path folder, String name, Launch launch, String... args)
+      throws IOException, InterruptedException {
+    try (Program program = start(folder, name, launch, args)) {
+      return program.end(Duration.ofMinutes(2));
+    }
+  }
+
   /** Waits until it has said {@code words} on standard error. */
   void awaitTalk(String words, Duration limit) throws IOException, InterruptedException {
     long until = System.nanoTime() + limit.toNanos();
@@ -62,6 +90,10 @@ final class Program implements AutoCloseable {
       }
       Thread.sleep(POLL.toMillis());
     }
+  }
+
+  long id() {
+    return process.pid();
   }
 
   boolean isRunning() {

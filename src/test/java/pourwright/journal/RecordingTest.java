@@ -136,6 +136,47 @@ class RecordingTest {
     assertThat(journal.check()).isEmpty();
   }
 
+  @Test
+  void a_run_that_went_elsewhere_comes_back_whole_with_what_was_added_to_its_beginning()
+      throws Exception {
+    Path elsewhere = Files.createDirectory(folder.resolve("elsewhere"));
+    Recording recording = journal.record();
+    try (JournalFile other = JournalFile.open(elsewhere, notes::add)) {
+      recording.begin(Rehearsals.twoPours().start());
+      weigh(recording, 0, 10);
+      recording.persist();
+      orphan();
+      journal.recover(Rehearsals::analyse);
+      journal.note(idOf(recording), "the kettle was new");
+      weigh(recording, 10, 30);
+      recording.moveTo(other);
+      assertThat(other.trace(1).size()).isEqualTo(30);
+    }
+
+    assertThat(journal.addAllOf(elsewhere.resolve("journal.sqlite"), notes::add))
+        .containsExactly(1L);
+    assertHolds(1, 30);
+    RunEntry entry = journal.findRun(1).orElseThrow().entry();
+    assertThat(entry.note()).isEqualTo("the kettle was new");
+    assertThat(journal.listRuns(RunFilter.all())).hasSize(1);
+    assertThat(journal.addAllOf(elsewhere.resolve("journal.sqlite"), notes::add)).isEmpty();
+    assertThat(notes).isEmpty();
+  }
+
+  @Test
+  void a_run_stays_with_its_journal_when_another_cannot_take_it() throws Exception {
+    Recording recording = begun();
+    weigh(recording, 0, 10);
+    recording.persist();
+    JournalFile closed = JournalFile.open(folder.resolve("closed"), notes::add);
+    closed.close();
+    assertThatIOException().isThrownBy(() -> recording.moveTo(closed));
+
+    weigh(recording, 10, 12);
+    recording.persist();
+    assertHolds(idOf(recording), 12);
+  }
+
   /** Does not shrink, so that pages are needed. */
   private static String noise(int seed) {
     StringBuilder text = new StringBuilder();
