@@ -145,8 +145,7 @@ final class LiveRun {
         troubles = rehearsal.troubles();
       }
       say(outcome);
-      Keeping keeping =
-          new Keeping(recording, Keeping.usualRefuges(), Keeping.USUAL_PATIENCE, err);
+      Keeping keeping = new Keeping(recording, Keeping.usualRefuges(), Keeping.USUAL_PATIENCE, err);
       if (troubles.isEmpty()) {
         keeping.say();
       } else {

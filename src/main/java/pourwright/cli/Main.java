@@ -139,8 +139,7 @@ public final class Main implements Runnable {
   static int run(PrintWriter out, PrintWriter err, String... args) {
     int status = programFor(args).setOut(out).setErr(err).execute(args);
     if (out.checkError() && status == CommandLine.ExitCode.OK) {
-      err.println(
-          "pourwright: the result could not be written: standard output is closed or full");
+      err.println("pourwright: the result could not be written: standard output is closed or full");
       status = CommandLine.ExitCode.SOFTWARE;
     }
     err.flush();

@@ -236,8 +236,7 @@ final class Database implements AutoCloseable {
     int kind = code.code & 0xff;
     if (kind == 10 || kind == 14) { // SQLITE_IOERR, SQLITE_CANTOPEN
       try {
-        return Files.getFileStore(path.resolveSibling(".")).getUsableSpace()
-            < LEAST_ROOM_BYTES;
+        return Files.getFileStore(path.resolveSibling(".")).getUsableSpace() < LEAST_ROOM_BYTES;
       } catch (IOException unknown) {
         return false;
       }

@@ -16,8 +16,8 @@ final class Incoming {
   private Incoming() {}
 
   /**
-   * The id it has here; null when it was here already. A copy that holds more of a run than is here,
-   * such as one whose recording was not cut short, takes the place of what is here.
+   * The id it has here; null when it was here already. A copy that holds more of a run than is
+   * here, such as one whose recording was not cut short, takes the place of what is here.
    */
   static @Nullable Long add(Database database, WholeRun whole) throws SQLException {
     long rehearsal =

@@ -90,10 +90,16 @@ enum FlawedFamily {
     }
     truths.put("hysteresis_g", flaws.hysteresis(150, 350));
     double main = 200;
-    truths.put("corner_front_left_g", -main * (flaws.corners().rightShare() + flaws.corners().backShare()));
-    truths.put("corner_back_right_g", main * (flaws.corners().rightShare() + flaws.corners().backShare()));
-    truths.put("corner_front_right_g", main * (flaws.corners().rightShare() - flaws.corners().backShare()));
-    truths.put("corner_back_left_g", main * (flaws.corners().backShare() - flaws.corners().rightShare()));
+    truths.put(
+        "corner_front_left_g",
+        -main * (flaws.corners().rightShare() + flaws.corners().backShare()));
+    truths.put(
+        "corner_back_right_g", main * (flaws.corners().rightShare() + flaws.corners().backShare()));
+    truths.put(
+        "corner_front_right_g",
+        main * (flaws.corners().rightShare() - flaws.corners().backShare()));
+    truths.put(
+        "corner_back_left_g", main * (flaws.corners().backShare() - flaws.corners().rightShare()));
     Taken hold =
         measured.of(Part.HOLD).stream()
             .filter(one -> one.ask() instanceof Ask.Hold)

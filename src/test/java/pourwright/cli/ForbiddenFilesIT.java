@@ -105,7 +105,8 @@ class ForbiddenFilesIT {
   void a_journal_that_may_not_be_written_to_is_named_with_a_way_out_and_stays_as_it_is()
       throws Exception {
     Path own = folder.resolve("own");
-    Ran kept = Program.run(folder, "kept", "rehearse", plan(), SIMULATED, "--no-page", "--data=" + own);
+    Ran kept =
+        Program.run(folder, "kept", "rehearse", plan(), SIMULATED, "--no-page", "--data=" + own);
     assertThat(kept.status()).as(kept.err()).isZero();
     Path journal = own.resolve("journal.sqlite");
     byte[] before = Files.readAllBytes(journal);
@@ -173,7 +174,8 @@ class ForbiddenFilesIT {
   void a_file_that_may_not_be_made_is_named() throws Exception {
     Path own = folder.resolve("temporary").resolve("data");
     Ran kept =
-        Program.run(folder, "kept", launch, "rehearse", plan(), SIMULATED, "--no-page", "--data=" + own);
+        Program.run(
+            folder, "kept", launch, "rehearse", plan(), SIMULATED, "--no-page", "--data=" + own);
     assertThat(kept.status()).as(kept.err()).isZero();
     permit(locked, "r-xr-xr-x");
     String data = "--data=" + own;

@@ -73,8 +73,15 @@ class FullDiskIT {
     Path to = folder.resolve(name);
     Ran ran =
         Program.run(
-            folder, name + "-export", "runs", "export", "--all", "--to", to.toString(),
-            "--data", data.toString());
+            folder,
+            name + "-export",
+            "runs",
+            "export",
+            "--all",
+            "--to",
+            to.toString(),
+            "--data",
+            data.toString());
     assertThat(ran.status()).as(ran.err()).isZero();
     Map<String, List<String>> files = new TreeMap<>();
     try (Stream<Path> all = Files.walk(to)) {
@@ -104,8 +111,7 @@ class FullDiskIT {
   private List<List<String>> undisturbed(String seed) throws IOException, InterruptedException {
     Path data = folder.resolve("roomy");
     Ran ran =
-        Program.run(
-            folder, "undisturbed", rehearse(data, "sim:stage?seed=" + seed + "&speed=0"));
+        Program.run(folder, "undisturbed", rehearse(data, "sim:stage?seed=" + seed + "&speed=0"));
     assertThat(ran.status()).as(ran.err()).isZero();
     return recordedBeyond(Map.of(), filesOf("roomy-runs", data));
   }
@@ -150,8 +156,7 @@ class FullDiskIT {
           Program.start(
               folder,
               "full",
-              new Program.Launch(
-                  List.of(), Program.jar(), List.of("-Djava.io.tmpdir=" + refuge)),
+              new Program.Launch(List.of(), Program.jar(), List.of("-Djava.io.tmpdir=" + refuge)),
               rehearse(data, "sim:stage?seed=3&speed=4"))) {
         program.awaitTalk(RUNNING, LIMIT);
         disk.fill();

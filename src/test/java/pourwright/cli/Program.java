@@ -46,8 +46,7 @@ final class Program implements AutoCloseable {
   record Launch(List<String> by, Path jar, List<String> options) {}
 
   /** Starts the program in a way of its own. */
-  static Program start(Path folder, String name, Launch launch, String... args)
-      throws IOException {
+  static Program start(Path folder, String name, Launch launch, String... args) throws IOException {
     List<String> command = new ArrayList<>(launch.by());
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(launch.options());
