@@ -77,7 +77,7 @@ final class DemoCommand implements Callable<Integer> {
               + " runs of your own is left alone; name another place with --data.")
   private boolean isSeason;
 
-  @Mixin private RunOptions options = new RunOptions();
+  @Mixin private RehearsalOptions options = new RehearsalOptions();
 
   @Spec private @Nullable CommandSpec spec;
 

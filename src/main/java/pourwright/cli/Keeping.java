@@ -22,7 +22,7 @@ import pourwright.journal.Recording;
  */
 final class Keeping {
   /** Time to make room on a full disk; own choice. */
-  static final Duration USUAL_PATIENCE = Duration.ofSeconds(120);
+  static final Duration USUAL_PATIENCE = Duration.ofMinutes(2);
 
   private static final Duration BETWEEN_TRIES = Duration.ofSeconds(1);
 

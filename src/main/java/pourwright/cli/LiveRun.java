@@ -38,11 +38,11 @@ import pourwright.sound.Loudspeaker;
 final class LiveRun {
   private final PrintWriter out;
   private final PrintWriter err;
-  private final RunOptions options;
+  private final RehearsalOptions options;
   private final OptionalDouble lagSeconds;
   private final Optional<StageDesk> stage;
 
-  LiveRun(PrintWriter out, PrintWriter err, RunOptions options) {
+  LiveRun(PrintWriter out, PrintWriter err, RehearsalOptions options) {
     this(out, err, options, OptionalDouble.empty(), Optional.empty());
   }
 
@@ -51,7 +51,7 @@ final class LiveRun {
    *
    * @param lagSeconds by which every display runs behind, where the brewer says so (s)
    */
-  LiveRun(PrintWriter out, PrintWriter err, RunOptions options, OptionalDouble lagSeconds) {
+  LiveRun(PrintWriter out, PrintWriter err, RehearsalOptions options, OptionalDouble lagSeconds) {
     this(out, err, options, lagSeconds, Optional.empty());
   }
 
@@ -60,14 +60,14 @@ final class LiveRun {
    *
    * @param stage answers its page and starts its clock
    */
-  LiveRun(PrintWriter out, PrintWriter err, RunOptions options, StageDesk stage) {
+  LiveRun(PrintWriter out, PrintWriter err, RehearsalOptions options, StageDesk stage) {
     this(out, err, options, OptionalDouble.empty(), Optional.of(stage));
   }
 
   private LiveRun(
       PrintWriter out,
       PrintWriter err,
-      RunOptions options,
+      RehearsalOptions options,
       OptionalDouble lagSeconds,
       Optional<StageDesk> stage) {
     this.out = out;

@@ -137,7 +137,15 @@ public final class Main implements Runnable {
    * @return the exit status: 0 done, 1 failed, 2 wrong usage
    */
   static int run(PrintWriter out, PrintWriter err, String... args) {
-    int status = programFor(args).setOut(out).setErr(err).execute(args);
+    int status;
+    try {
+      status = programFor(args).setOut(out).setErr(err).execute(args);
+    } catch (OutOfMemoryError tooLarge) {
+      err.println(
+          "pourwright: this is too much for the memory that Java has here; give it more with"
+              + " java -Xmx2g -jar pourwright.jar ...");
+      status = CommandLine.ExitCode.SOFTWARE;
+    }
     if (out.checkError() && status == CommandLine.ExitCode.OK) {
       err.println("pourwright: the result could not be written: standard output is closed or full");
       status = CommandLine.ExitCode.SOFTWARE;

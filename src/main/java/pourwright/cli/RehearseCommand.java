@@ -84,7 +84,7 @@ final class RehearseCommand implements Callable<Integer> {
               + "from the run itself.")
   private @Nullable Double lagSeconds;
 
-  @Mixin private RunOptions options = new RunOptions();
+  @Mixin private RehearsalOptions options = new RehearsalOptions();
 
   @Spec private @Nullable CommandSpec spec;
 

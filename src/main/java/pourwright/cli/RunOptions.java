@@ -7,8 +7,8 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import pourwright.record.DataFolder;
 
-/** What every live run can be told. */
-final class RunOptions {
+/** What everything that listens to a scale can be told. */
+class RunOptions {
   @Option(
       names = "--data",
       paramLabel = "DIR",
@@ -29,24 +29,19 @@ final class RunOptions {
       description = "Tell the run line by line instead of drawing on the terminal.")
   private boolean isByLine;
 
-  @Option(
-      names = "--sound",
-      description = "Sound the cues on this machine too, for a run without a page.")
-  private boolean isHeard;
-
   @Mixin private BluetoothOptions bluetooth = new BluetoothOptions();
 
   @Mixin private PageOptions page = new PageOptions();
 
-  BluetoothOptions bluetooth() {
+  final BluetoothOptions bluetooth() {
     return bluetooth;
   }
 
-  PageOptions page() {
+  final PageOptions page() {
     return page;
   }
 
-  DataFolder data() {
+  final DataFolder data() {
     return dataFolder(Optional.ofNullable(data));
   }
 
@@ -61,15 +56,11 @@ final class RunOptions {
         System.getProperty("os.name", ""));
   }
 
-  Format format() {
+  final Format format() {
     return format;
   }
 
-  boolean isHeard() {
-    return isHeard;
-  }
-
-  boolean isByLine() {
+  final boolean isByLine() {
     return isByLine;
   }
 }

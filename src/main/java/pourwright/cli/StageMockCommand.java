@@ -70,7 +70,7 @@ final class StageMockCommand implements Callable<Integer> {
       description = "Times as fast as life, without scales. Default: ${DEFAULT-VALUE}.")
   private double speed = 1;
 
-  @Mixin private RunOptions run = new RunOptions();
+  @Mixin private RehearsalOptions run = new RehearsalOptions();
 
   @Spec private @Nullable CommandSpec spec;
 

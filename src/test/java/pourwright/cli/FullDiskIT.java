@@ -3,6 +3,7 @@ package pourwright.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -25,7 +26,7 @@ import org.junit.jupiter.api.io.TempDir;
 @EnabledOnOs(OS.LINUX)
 @Timeout(400)
 class FullDiskIT {
-  private static final Duration LIMIT = Duration.ofSeconds(120);
+  private static final Duration LIMIT = Duration.ofMinutes(2);
   private static final String RUNNING = "running";
   private static final String FULL = "the disk is full";
   private static final String PLAN =
@@ -251,7 +252,7 @@ class FullDiskIT {
                       .toList())
               .redirectOutput(Path.of("/dev/full").toFile())
               .start();
-      String err = new String(process.getErrorStream().readAllBytes());
+      String err = new String(process.getErrorStream().readAllBytes(), StandardCharsets.UTF_8);
       assertThat(process.waitFor()).isEqualTo(1);
       assertThat(err.lines()).hasSize(1);
       assertThat(err).contains("could not be written", "full");

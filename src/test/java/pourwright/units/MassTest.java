@@ -42,6 +42,7 @@ class MassTest {
     assertThat(some.negated().abs()).isEqualTo(some);
     assertThat(some.negated().isNegative()).isTrue();
     assertThat(some.isNegative()).isFalse();
+    assertThat(Mass.ZERO.isNegative()).isFalse();
     assertThat(some).isGreaterThan(Mass.ZERO);
     assertThatThrownBy(() -> Mass.ofNanograms(Long.MAX_VALUE).plus(some))
         .isInstanceOf(ArithmeticException.class);
@@ -57,6 +58,13 @@ class MassTest {
     assertThatThrownBy(() -> Mass.ofGrams(grams))
         .isInstanceOf(ArithmeticException.class)
         .hasMessageContaining("no such mass");
+  }
+
+  @Test
+  void units_are_written_as_on_scales() {
+    assertThat(MassUnit.values())
+        .extracting(MassUnit::symbol)
+        .containsExactlyInAnyOrder("mg", "g", "kg", "gr", "oz", "lb");
   }
 
   @Test

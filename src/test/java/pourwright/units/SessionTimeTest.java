@@ -33,6 +33,11 @@ class SessionTimeTest {
   }
 
   @Test
+  void a_microsecond_is_a_thousand_nanoseconds() {
+    assertThat(SessionTime.ofMicros(1_500)).isEqualTo(SessionTime.ofNanos(1_500_000));
+  }
+
+  @Test
   void what_is_no_time_is_refused() {
     assertThatThrownBy(() -> SessionTime.ofSeconds(Double.NaN))
         .isInstanceOf(ArithmeticException.class)
