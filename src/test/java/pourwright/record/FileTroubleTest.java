@@ -18,8 +18,7 @@ class FileTroubleTest {
         .isEqualTo("a.csv: there is no such file or folder");
     assertThat(FileTrouble.sentence(new FileAlreadyExistsException("a")))
         .isEqualTo("a: a file of that name is in the way");
-    assertThat(
-            FileTrouble.sentence(new FileSystemException("a", null, "No space left on device")))
+    assertThat(FileTrouble.sentence(new FileSystemException("a", null, "No space left on device")))
         .isEqualTo("a: the disk is full; make room there");
     assertThat(FileTrouble.sentence(new FileSystemException("a", null, "Read-only file system")))
         .isEqualTo("a: the disk is write-protected");

@@ -21,8 +21,7 @@ class DecimalsTest {
     SplittableRandom random = new SplittableRandom(17);
     for (int i = 0; i < 200_000; i++) {
       String text = someNumber(random);
-      BigDecimal exact =
-          new BigDecimal(text).movePointRight(9).setScale(0, RoundingMode.HALF_EVEN);
+      BigDecimal exact = new BigDecimal(text).movePointRight(9).setScale(0, RoundingMode.HALF_EVEN);
       boolean fits = exact.toBigInteger().bitLength() < Long.SIZE;
       assertThat(read(text)).as(text).isEqualTo(fits ? exact.longValue() : Decimals.NONE);
     }
