@@ -35,7 +35,7 @@ import pourwright.units.MassUnit;
             + " column.",
     footer = {
       "",
-      "Runs that are in the journal already stay as they are.",
+      "Runs that are in the journal already stay as they are, unless FILE holds more of them.",
       "",
       "Any CSV: pourwright runs import other.csv --time-column t --mass-column grams",
     },
