@@ -131,6 +131,14 @@ final class Evidence {
         removed);
   }
 
+  /** Whether all water of the plan is in; never where there is no plan. */
+  boolean isAllPoured(Ledger ledger) {
+    return settings
+        .plannedWater()
+        .map(water -> ledger.settled() >= Judgement.ALL_WATER * water.grams())
+        .orElse(false);
+  }
+
   /** More ground coffee than that is not tipped in (g). */
   double mostDose() {
     return Judgement.mostDose(settings);

@@ -43,6 +43,12 @@ final class Judgement {
   /** What a hand that leans, grips or puts something down does in a rise, it does about so long. */
   static final double PUSH_SECONDS = 0.35;
 
+  /** A hand that takes hold of the dripper pushes no longer (s); own choice. */
+  private static final double GRIP_SECONDS = 0.5;
+
+  /** From this share of the planned water on, all of it is in; common practice, no source. */
+  static final double ALL_WATER = 0.97;
+
   /** No faster flow of a pour needs more patience than another (log-likelihood). */
   static final double USUAL_DOUBT = 0.35;
 
@@ -170,16 +176,20 @@ final class Judgement {
    * #PUSH_SECONDS} that the rise goes on raise them by a factor e again. Before the first pour a
    * fast rise may be ground coffee, which ends with the dose.
    *
+   * <p>Once all planned water is in, a hand that takes the dripper is likelier than another pour.
+   *
    * @param heading flow to which the rise seems to tend (g/s)
    */
-  private static double leastSpan(Evidence e, double heading, Ledger.Grounds grounds) {
+  private static double leastSpan(
+      Evidence e, double heading, Ledger ledger, Ledger.Grounds grounds) {
     double off = Math.max(0, Math.log(heading / USUAL_FLOW) / FLOW_LOG_SPREAD);
     double patience = PUSH_SECONDS * Math.max(0, off * off / 2 - USUAL_DOUBT);
     double tipping = grounds.tipping(heading) * e.mostDose() / Math.max(1, heading);
-    return Math.max(LEAST_RISE_SECONDS + patience, tipping);
+    double lift = e.isAllPoured(ledger) ? GRIP_SECONDS : 0;
+    return Math.max(LEAST_RISE_SECONDS + patience + lift, tipping);
   }
 
-  static boolean startsToFlow(Evidence e, double since, Ledger.Grounds grounds) {
+  static boolean startsToFlow(Evidence e, double since, Ledger ledger, Ledger.Grounds grounds) {
     if (e.watched() < LEAST_WATCH || !e.seekRise(since) || e.riseScore() < e.threshold()) {
       return false;
     }
@@ -200,7 +210,7 @@ final class Judgement {
         || e.lineSlope() < STILL_RISING * slope) {
       return false;
     }
-    if (span < leastSpan(e, heading(e, slope), grounds)) {
+    if (span < leastSpan(e, heading(e, slope), ledger, grounds)) {
       return false;
     }
     e.fitLine(e.riseAt(), 4);

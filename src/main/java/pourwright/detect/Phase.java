@@ -51,7 +51,7 @@ sealed interface Phase
         return Step.to(
             new Upset(ledger, began, Judgement.levelBefore(e, since, began), Double.NaN));
       }
-      if (!Judgement.startsToFlow(e, since, grounds(e))) {
+      if (!Judgement.startsToFlow(e, since, ledger, grounds(e))) {
         return Judgement.tookCoffee(e, since, level, ledger)
             ? Step.to(from(e, ledger.with(Ledger.Grounds.IN), since))
             : null;

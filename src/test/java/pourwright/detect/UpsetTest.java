@@ -99,6 +99,28 @@ class UpsetTest {
     assertThat(analysis.findings().pours()).hasSize(2);
   }
 
+  /** A hand presses on the dripper before it takes it off. */
+  private static Scene gripped() {
+    return new Scene().rest(5).pour(60, 5).rest(15).pour(60, 5).rest(15).trickle(2.4, 0.6);
+  }
+
+  @Test
+  void grip_before_the_lift_is_no_pour_once_all_planned_water_is_in() {
+    Scene scene = gripped().put(-180).rest(8);
+    DetectorSettings planned = DetectorSettings.standard().withPlannedWater(Mass.ofGrams(120));
+    assertThat(all(scene.analysed(), PourStarted.class)).hasSize(3);
+    assertThat(all(scene.analysed(planned), PourStarted.class)).hasSize(2);
+    assertThat(all(scene.analysed(planned), DripperLifted.class)).hasSize(1);
+  }
+
+  @Test
+  void pour_beyond_the_planned_water_is_a_pour() {
+    Scene scene = new Scene().rest(5).pour(60, 5).rest(15).pour(60, 5).rest(15).pour(30, 5);
+    scene.rest(8);
+    DetectorSettings planned = DetectorSettings.standard().withPlannedWater(Mass.ofGrams(120));
+    assertThat(all(scene.analysed(planned), PourStarted.class)).hasSize(3);
+  }
+
   @Test
   void dripper_that_is_put_back_after_a_while_goes_on_with_its_brew() {
     Scene scene =
