@@ -14,6 +14,9 @@ final class Outflow {
   /** A new pour raises the outflow by at least this (g/s); own trials. */
   private static final double LEAST_SURGE = 0.7;
 
+  /** Nothing runs back out of the server: what falls faster is a display that settles (g/s). */
+  private static final double MOST_LOSS = -0.2;
+
   /** More than a bed lets through (g/s): something was put down. */
   private static final double MOST_OUTFLOW = 15;
 
@@ -48,7 +51,7 @@ final class Outflow {
     for (int k = 0; k < flow.length; k++) {
       Track.Line line = track.line(k * GRID - half, k * GRID + half);
       boolean isKnown = line.readings() >= 3 && !isMoved(k * GRID - half, k * GRID + half);
-      flow[k] = isKnown ? line.slope() : k > 0 ? flow[k - 1] : 0;
+      flow[k] = isKnown ? Math.max(MOST_LOSS, line.slope()) : k > 0 ? flow[k - 1] : 0;
     }
   }
 
