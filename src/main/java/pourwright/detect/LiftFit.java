@@ -33,11 +33,13 @@ final class LiftFit {
         last = Optional.empty();
       }
     }
-    if (last.isPresent()) {
-      return fit(track, track.seconds(last.get().at()));
-    }
-    return lastFall(track, from, announced, Judgement.leastLift(settings))
-        .flatMap(at -> fit(track, at));
+    double since = last.map(event -> track.seconds(event.at()) - LONGEST).orElse(from);
+    // Behind a gap, a lift is only said to have been somewhere in it.
+    return last.flatMap(event -> fit(track, track.seconds(event.at())))
+        .or(
+            () ->
+                lastFall(track, since, announced, Judgement.leastLift(settings))
+                    .flatMap(at -> fit(track, at)));
   }
 
   /** The last big fall after the last pour began from which the weight never came back. */

@@ -180,6 +180,17 @@ class HindsightTest {
     assertThat(lift.beverage().orElseThrow().grams()).isCloseTo(poured - 40, within(0.15));
   }
 
+  /** Live it is only known that the dripper left somewhere between two weights. */
+  @Test
+  void lift_just_after_missing_readings_is_put_where_it_was() {
+    Scene scene = new Scene().rate(20).rest(5).pour(60, 5).rest(15).loseReadings(0, 4).rest(4.5);
+    double lift = scene.now();
+    scene.put(-180).rest(8);
+    Findings.Lift found = scene.analysed().findings().lift().orElseThrow();
+    assertThat(found.time().seconds()).isCloseTo(lift, within(0.1));
+    assertThat(found.removed().grams()).isCloseTo(180, within(0.2));
+  }
+
   @Test
   void beverage_follows_from_dripper_and_dose_where_the_placing_was_not_seen() {
     Scene scene = new Scene().rest(6).pour(200, 6).rest(30).put(-250 - 15 - 30).rest(6);
