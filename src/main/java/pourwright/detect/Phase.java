@@ -1,5 +1,7 @@
 package pourwright.detect;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import pourwright.detect.PourEvent.Discarded;
 import pourwright.detect.PourEvent.Disturbed;
@@ -7,6 +9,7 @@ import pourwright.detect.PourEvent.DripperLifted;
 import pourwright.detect.PourEvent.PourEnded;
 import pourwright.detect.PourEvent.PourStarted;
 import pourwright.detect.PourEvent.ReadingsMissed;
+import pourwright.detect.PourEvent.Tared;
 import pourwright.rig.Place;
 
 /**
@@ -175,21 +178,28 @@ sealed interface Phase
   record Lifted(Ledger ledger, double since, double before, double after) implements Phase {
     @Override
     public @Nullable Step on(Evidence e) {
+      double aloft = since + Judgement.PUT_BACK_SECONDS;
+      double taken = e.zeroTook(aloft);
       boolean isBack =
-          e.mass() - after > Judgement.BACK_SHARE * (before - after)
+          e.mass() + taken - after > Judgement.BACK_SHARE * (before - after)
               && Judgement.isSmooth(e, since)
               && Judgement.isStill(e);
       if (!isBack) {
         return null;
       }
+      double gone = before - taken - e.lineEnd();
+      boolean isEmptied = Judgement.isEmptied(ledger, gone);
+      Ledger now =
+          isEmptied
+              ? ledger.discarded(Ledger.Grounds.EXPECTED)
+              : ledger.shifted(-taken).placed(-gone);
+      List<PourEvent> events = new ArrayList<>(tares(e, aloft));
       double until = e.now() - Judgement.SMOOTH_SECONDS;
-      if (Judgement.isEmptied(ledger, before - e.lineEnd())) {
-        return emptied(e, ledger, since);
+      events.add(putBack(e, since, until));
+      if (isEmptied) {
+        events.add(new Discarded(e.moment(since), e.knownAt()));
       }
-      return Step.to(
-          Resting.from(e, ledger.placed(e.lineEnd() - before), until),
-          new Disturbed(
-              e.moment(since), e.moment(until), e.knownAt(), Disturbance.Kind.VESSEL_LIFTED));
+      return new Step(Resting.from(e, now.tared(taken), until), events);
     }
 
     @Override
@@ -286,9 +296,22 @@ sealed interface Phase
     double until = e.now() - Judgement.SMOOTH_SECONDS;
     return Step.to(
         Resting.from(e, ledger.discarded(Ledger.Grounds.EXPECTED), until),
-        new Disturbed(
-            e.moment(since), e.moment(until), e.knownAt(), Disturbance.Kind.VESSEL_LIFTED),
+        putBack(e, since, until),
         new Discarded(e.moment(since), e.knownAt()));
+  }
+
+  private static Disturbed putBack(Evidence e, double since, double until) {
+    return new Disturbed(
+        e.moment(since), e.moment(until), e.knownAt(), Disturbance.Kind.VESSEL_LIFTED);
+  }
+
+  /** Each time that the display went to zero. */
+  static List<PourEvent> tares(Evidence e, double since) {
+    List<PourEvent> events = new ArrayList<>();
+    for (double[] zero : e.listZeros(since)) {
+      events.add(new Tared(Place.WHOLE, e.moment(zero[0]), e.knownAt(), Evidence.grams(zero[1])));
+    }
+    return events;
   }
 
   /** Announces a gap with whatever the phase makes of it. */

@@ -3,6 +3,7 @@ package pourwright.detect;
 import java.util.List;
 import java.util.Optional;
 import pourwright.rig.Place;
+import pourwright.units.SessionTime;
 
 /**
  * Tells what was put on the rig before it was tared from the first pour.
@@ -13,9 +14,14 @@ import pourwright.rig.Place;
  * @param mostDose more ground coffee than that is not used (g)
  * @param tares of the scale under everything, in order of time
  * @param placings when something was put down, in order of time
+ * @param isAnew whether what was poured before was thrown away, so that coffee has yet to come
  */
 record SetUp(
-    Track track, double mostDose, List<PourEvent.Tared> tares, List<PourEvent.Disturbed> placings) {
+    Track track,
+    double mostDose,
+    List<PourEvent.Tared> tares,
+    List<PourEvent.Disturbed> placings,
+    boolean isAnew) {
   static SetUp of(DetectorSettings settings, Track track, List<PourEvent> announced) {
     return new SetUp(
         track,
@@ -29,7 +35,19 @@ record SetUp(
             .filter(PourEvent.Disturbed.class::isInstance)
             .map(PourEvent.Disturbed.class::cast)
             .filter(what -> what.kind() == Disturbance.Kind.OBJECT_PLACED)
-            .toList());
+            .toList(),
+        announced.stream()
+            .filter(PourEvent.Discarded.class::isInstance)
+            .anyMatch(discarded -> wasPutBackAt(announced, discarded.knownAt())));
+  }
+
+  private static boolean wasPutBackAt(List<PourEvent> announced, SessionTime known) {
+    return announced.stream()
+        .anyMatch(
+            event ->
+                event instanceof PourEvent.Disturbed moved
+                    && moved.kind() == Disturbance.Kind.VESSEL_LIFTED
+                    && moved.knownAt().equals(known));
   }
 
   /** The rises from the first one that was poured on. */
@@ -45,10 +63,16 @@ record SetUp(
     Candidate rise = rises.get(index);
     Optional<PourEvent.Tared> next =
         tares.stream().filter(tare -> track.seconds(tare.at()) > rise.start()).findFirst();
-    if (next.isEmpty() || track.seconds(next.get().at()) < rise.end() || sawCoffee(rise.start())) {
+    if (sawCoffee(rise.start())) {
       return false;
     }
+    if (next.isEmpty()) {
+      return isFirstAndCoffee(rises, index);
+    }
     double tared = track.seconds(next.get().at());
+    if (tared < rise.end()) {
+      return false;
+    }
     boolean isBrief = rise.end() - begin(rise) < Judgement.COFFEE_SECONDS;
     boolean isDose = came(rise, tared) <= mostDose;
     boolean isNext = index + 1 == rises.size() || rises.get(index + 1).start() > tared;
@@ -65,20 +89,35 @@ record SetUp(
     return isPlaced && (isBrief || isDose) && next.get().taken().grams() > came + vessel;
   }
 
+  /** On a rig that was put together before our eyes, the first that comes so soon is coffee. */
+  private boolean isFirstAndCoffee(List<Candidate> rises, int index) {
+    Candidate rise = rises.get(index);
+    double until =
+        index + 1 < rises.size() ? rises.get(index + 1).start() : Double.POSITIVE_INFINITY;
+    return index == 0
+        && (isAnew || wasPlaced(rise.start(), Judgement.DOSES_OF_A_VESSEL * mostDose))
+        && rise.end() - begin(rise) < Judgement.COFFEE_SECONDS
+        && came(rise, until) <= mostDose;
+  }
+
+  /** Whether something at least that heavy was put down before {@code time}. */
+  private boolean wasPlaced(double time, double least) {
+    return placings.stream()
+        .anyMatch(placing -> track.seconds(placing.until()) < time && height(placing) > least);
+  }
+
+  private double height(PourEvent.Disturbed placing) {
+    double at = track.seconds(placing.at());
+    double until = track.seconds(placing.until());
+    return track.line(until + 0.1, until + 1).level() - track.line(at - 1, at - 0.1).level();
+  }
+
   /** Whether something as heavy as a dose was put down at once before {@code time}. */
   private boolean sawCoffee(double time) {
-    for (PourEvent.Disturbed placing : placings) {
-      double at = track.seconds(placing.at());
-      double until = track.seconds(placing.until());
-      double height =
-          track.line(until + 0.1, until + 1).level() - track.line(at - 1, at - 0.1).level();
-      if (until < time
-          && height > mostDose / 5
-          && height < Judgement.DOSES_OF_A_VESSEL * mostDose) {
-        return true;
-      }
-    }
-    return false;
+    return placings.stream()
+        .filter(placing -> track.seconds(placing.until()) < time)
+        .mapToDouble(this::height)
+        .anyMatch(grams -> grams > mostDose / 5 && grams < Judgement.DOSES_OF_A_VESSEL * mostDose);
   }
 
   /** Where the rise begins that no vessel made (s). */

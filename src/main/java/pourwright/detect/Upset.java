@@ -83,7 +83,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     boolean isTare = e.isZeroedSince(since);
     double taken = isTare ? e.zeroTook(since) : 0;
     double shift = isTare ? -taken : Math.abs(change) < Judgement.LEAST_OBJECT ? 0 : change;
-    List<PourEvent> events = new ArrayList<>(tares(e));
+    List<PourEvent> events = new ArrayList<>(Phase.tares(e, since));
     if (!isTare) {
       Kind kind = shift == 0 ? Kind.BUMP : kindOf(change);
       events.add(new Disturbed(e.moment(since), e.knownAt(), e.knownAt(), kind));
@@ -98,20 +98,11 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     return new Step(new Pouring(now, even, before + shift), events);
   }
 
-  /** Each time that the display went to zero. */
-  private List<PourEvent> tares(Evidence e) {
-    List<PourEvent> events = new ArrayList<>();
-    for (double[] zero : e.listZeros(since)) {
-      events.add(new Tared(Place.WHOLE, e.moment(zero[0]), e.knownAt(), Evidence.grams(zero[1])));
-    }
-    return events;
-  }
-
   private Step tared(Evidence e, double change) {
     boolean isAtOnce = e.isZeroedSince(since);
     double taken = isAtOnce ? e.zeroTook(since) : -change;
     double at = isAtOnce ? e.zeroedAt() : since;
-    List<PourEvent> events = new ArrayList<>(tares(e));
+    List<PourEvent> events = new ArrayList<>(Phase.tares(e, since));
     if (!isAtOnce) {
       events.add(new Tared(Place.WHOLE, e.moment(at), e.knownAt(), Evidence.grams(taken)));
     }

@@ -78,6 +78,27 @@ class UpsetTest {
         .isCloseTo(190, within(0.5));
   }
 
+  /** The zero comes before the rig has stood there for long. */
+  @Test
+  void tare_as_soon_as_the_emptied_rig_stands_hides_nothing() {
+    Scene scene = new Scene().rest(3).put(300).rest(5).put(160).rest(6).pour(60, 7);
+    scene.rest(8).put(-520).rest(9).put(465).tare(0.9).rest(9).put(18).rest(4).tare(0).rest(5);
+    scene.pour(45, 5).rest(20).pour(60, 6);
+    Analysis analysis = scene.rest(10).analysed();
+    assertThat(all(analysis, PourEvent.Discarded.class)).hasSize(1);
+    assertThat(all(analysis, Tared.class)).hasSizeGreaterThanOrEqualTo(2);
+    assertThat(analysis.findings().pours()).hasSize(2);
+  }
+
+  @Test
+  void coffee_after_the_rinsing_is_no_pour_even_without_a_tare() {
+    Scene scene = new Scene().rest(5).pour(60, 7).rest(6).put(-460).rest(6).put(405).rest(5);
+    scene.trickle(16, 2.6).rest(9).pour(45, 5).rest(20).pour(60, 6).rest(10);
+    Analysis analysis = scene.analysed(DetectorSettings.standard().withDose(Mass.ofGrams(16)));
+    assertThat(analysis.findings().pours()).hasSize(2);
+    assertThat(analysis.findings().pours().get(0).poured().grams()).isCloseTo(45, within(0.3));
+  }
+
   /** Slow enough for water, and little enough for coffee: the tare decides. */
   @Test
   void coffee_that_seemed_to_be_water_is_taken_back_at_the_tare() {
