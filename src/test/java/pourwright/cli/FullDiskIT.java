@@ -163,7 +163,7 @@ class FullDiskIT {
         disk.fill();
         program.awaitTalk("This program waits", LIMIT);
         program.interrupt();
-        Ran ran = program.end(LIMIT);
+        Ran ran = program.end(Keeping.USUAL_PATIENCE.dividedBy(2)); // so not by itself
 
         assertThat(ran.status()).isEqualTo(1);
         String last = ran.err().lines().reduce("", (first, second) -> second);

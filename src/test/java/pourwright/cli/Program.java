@@ -7,6 +7,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.condition.OS;
 
 /** The packaged program, run as a process of its own. */
 final class Program implements AutoCloseable {
@@ -48,6 +49,10 @@ final class Program implements AutoCloseable {
   /** Starts the program in a way of its own. */
   static Program start(Path folder, String name, Launch launch, String... args) throws IOException {
     List<String> command = new ArrayList<>(launch.by());
+    if (OS.LINUX.isCurrentOs()) {
+      // Else Ctrl-C would mean nothing to it where the tests themselves run in the background.
+      command.addAll(List.of("env", "--default-signal=INT"));
+    }
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(launch.options());
     command.add("-jar");
