@@ -136,7 +136,7 @@ class BleLabIT {
     List<String> said = run("life-paired", 400, "src/test/ble-lab/life.sh", "paired");
     int asked = indexOf(said, "pairing wanted");
     assertThat(said.subList(0, asked))
-        .anyMatch(line -> line.contains("subscribing -> pausing") && line.contains("paired first"))
+        .anyMatch(line -> line.contains("link scale") && line.contains("paired first"))
         .noneMatch(line -> line.startsWith("first "));
     assertThat(said).contains("pair: paired");
     told(LifeCase.of(said, "paired scale off"));

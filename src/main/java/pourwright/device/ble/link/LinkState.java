@@ -324,10 +324,11 @@ public sealed interface LinkState {
 
   /** The scale was asked to send. */
   record Subscribing(History history, Peripheral scale, SessionTime since) implements LinkState {
-    /** BlueZ tries to pair by itself; where nobody answers for the brewer, the connection ends. */
-    private static final String ENDED_WHEN_ASKED =
-        "the connection ended when it was asked to send; if that goes on, it wants to be paired"
-            + " first, once, in the system's Bluetooth settings";
+    /**
+     * BlueZ tries to pair by itself; where nobody answers for the brewer, that comes to nothing.
+     */
+    private static final String MAY_WANT_PAIRING =
+        "; if that goes on, it wants to be paired first, once, in the system's Bluetooth settings";
 
     @Override
     public String word() {
@@ -344,7 +345,11 @@ public sealed interface LinkState {
             new Listening(history, scale, now, false, 0, now, true), "the scale was asked to send");
       }
       if (event instanceof LinkEvent.Disconnected down && down.peripheral().equals(scale)) {
-        return Pausing.begin(history, now, rules, ENDED_WHEN_ASKED);
+        return Pausing.begin(
+            history,
+            now,
+            rules,
+            "the connection ended when it was asked to send" + MAY_WANT_PAIRING);
       }
       if (event instanceof LinkEvent.Withdrawn gone && gone.peripheral().equals(scale)) {
         return Resolving.begin(history, scale, now, "its services changed");
@@ -357,7 +362,9 @@ public sealed interface LinkState {
               history,
               scale,
               now,
-              "it did not agree to send within " + inWords(rules.limits().subscribe()))
+              "it did not agree to send within "
+                  + inWords(rules.limits().subscribe())
+                  + MAY_WANT_PAIRING)
           : Step.stay(this);
     }
   }

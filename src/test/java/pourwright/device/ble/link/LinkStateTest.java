@@ -261,6 +261,19 @@ class LinkStateTest {
   }
 
   @Test
+  void a_scale_that_does_not_agree_to_send_may_want_to_be_paired() {
+    Life waiting = new Life(ONE).hear(new LinkEvent.RadioOn("hci0"));
+    waiting.hear(new LinkEvent.Sighted(seen(SCALE, -50))).hear(new LinkEvent.Done());
+    waiting.hear(new LinkEvent.Ready(SCALE)).pass(Duration.ofSeconds(11));
+    assertThat(waiting.orders).containsExactly(new LinkOrder.Disconnect(SCALE));
+    assertThat(waiting.reason).contains("within 10", "paired first");
+    Life ended = new Life(ONE).hear(new LinkEvent.RadioOn("hci0"));
+    ended.hear(new LinkEvent.Sighted(seen(SCALE, -50))).hear(new LinkEvent.Done());
+    ended.hear(new LinkEvent.Ready(SCALE)).hear(new LinkEvent.Disconnected(SCALE));
+    assertThat(ended.reason).contains("ended when it was asked", "paired first");
+  }
+
+  @Test
   void a_radio_switched_off_stops_all_and_on_again_begins_anew() {
     Life life = new Life(ONE).weighing();
     life.hear(new LinkEvent.RadioOff("Bluetooth is switched off"));
