@@ -23,6 +23,7 @@ import pourwright.rig.Rig;
 import pourwright.session.PlacedScale;
 import pourwright.session.Stand;
 import pourwright.simulate.CheckingHand;
+import pourwright.simulate.Moments;
 import pourwright.simulate.Scenario;
 import pourwright.simulate.Simulation;
 import pourwright.simulate.TestScenario;
@@ -65,8 +66,15 @@ final class Connections {
    * Connects to the scale at {@code text}.
    *
    * @param plan what a simulated brewer pours
+   * @param moments when a simulated brewer pours it; empty: as the plan says
    */
-  PlacedScale open(String text, ScaleAddress address, Stand stand, Rig rig, Optional<Plan> plan)
+  PlacedScale open(
+      String text,
+      ScaleAddress address,
+      Stand stand,
+      Rig rig,
+      Optional<Plan> plan,
+      Optional<Moments> moments)
       throws Failure {
     try {
       if (address instanceof ScaleAddress.Serial serial) {
@@ -78,7 +86,7 @@ final class Connections {
       if (address instanceof ScaleAddress.Replay replay) {
         return replay(text, replay, stand);
       }
-      return simulated(text, (ScaleAddress.Sim) address, stand, rig, plan);
+      return simulated(text, (ScaleAddress.Sim) address, stand, rig, plan, moments);
     } catch (IOException refused) {
       throw new Failure(String.valueOf(refused.getMessage()), refused);
     }
@@ -91,7 +99,9 @@ final class Connections {
     Stand stand = new Stand(1, Place.WHOLE);
     if (!(address instanceof ScaleAddress.Sim sim)) {
       return new CheckedScale(
-          open(text, address, stand, Rig.WHOLE, Optional.empty()), Optional.empty(), 1);
+          open(text, address, stand, Rig.WHOLE, Optional.empty(), Optional.empty()),
+          Optional.empty(),
+          1);
     }
     TestScenario scenario =
         TestScenario.findByName(sim.name())
@@ -186,7 +196,13 @@ final class Connections {
   }
 
   private PlacedScale simulated(
-      String text, ScaleAddress.Sim sim, Stand stand, Rig rig, Optional<Plan> plan) throws Failure {
+      String text,
+      ScaleAddress.Sim sim,
+      Stand stand,
+      Rig rig,
+      Optional<Plan> plan,
+      Optional<Moments> moments)
+      throws Failure {
     Scenario scenario =
         Scenario.findByName(sim.name())
             .orElseThrow(
@@ -203,7 +219,7 @@ final class Connections {
             () -> new Failure(text + ": a simulated brewer needs a plan to pour; name one"));
     Profile profile = profile(sim.profile().orElse(SIMULATED_PROFILE));
     // each scale of a rig has a simulation of its own, which the same seed makes the same run
-    Simulation simulation = new Simulation(poured, scenario, rig, sim.seed());
+    Simulation simulation = new Simulation(poured, scenario, rig, sim.seed(), moments);
     return new PlacedScale(
         stand,
         text,

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import pourwright.device.ScaleAddress;
 import pourwright.rig.Rig;
+import pourwright.simulate.Moments;
 
 /**
  * Who rehearses what on which scales.
@@ -23,17 +24,45 @@ record Ensemble(List<Part> lanes) {
    *
    * @param texts the scales as they were written, in the order of the rig's places
    * @param scales the same, understood
+   * @param moments when a simulated hand comes to this rig; empty: as the plan says
    */
   record Part(
       String brewer,
       Rig rig,
       Optional<PlanFile> plan,
       List<String> texts,
-      List<ScaleAddress> scales) {
+      List<ScaleAddress> scales,
+      Optional<Moments> moments) {
     Part {
       texts = List.copyOf(texts);
       scales = List.copyOf(scales);
     }
+
+    Part(
+        String brewer,
+        Rig rig,
+        Optional<PlanFile> plan,
+        List<String> texts,
+        List<ScaleAddress> scales) {
+      this(brewer, rig, plan, texts, scales, Optional.empty());
+    }
+
+    Part at(Moments hands) {
+      return new Part(brewer, rig, plan, texts, scales, Optional.of(hands));
+    }
+  }
+
+  /**
+   * The same where one simulated pair of hands serves all rigs.
+   *
+   * @param hands when they come to each rig, at least one for each brewer
+   */
+  Ensemble withHands(List<Moments> hands) {
+    List<Part> served = new ArrayList<>();
+    for (Part part : lanes) {
+      served.add(part.at(hands.get(served.size())));
+    }
+    return new Ensemble(served);
   }
 
   /**

@@ -237,7 +237,8 @@ final class LiveRun {
                   part.scales().get(i),
                   new Stand(lane + 1, places.get(i)),
                   part.rig(),
-                  part.plan().map(PlanFile::plan)));
+                  part.plan().map(PlanFile::plan),
+                  part.moments()));
         }
       }
     } catch (Failure | RuntimeException failed) {

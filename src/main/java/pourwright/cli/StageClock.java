@@ -15,7 +15,7 @@ final class StageClock {
   private double before;
 
   /**
-   * @param speed seconds of the stage in one second, positive
+   * @param speed seconds of the stage in one second; 0 for a clock that is only led
    */
   StageClock(LongSupplier nanoClock, double speed) {
     this.nanoClock = nanoClock;
@@ -39,6 +39,12 @@ final class StageClock {
       isRunning = true;
       isStarted = true;
     }
+  }
+
+  /** Goes on from a time of the stage, running or not (s). */
+  synchronized void lead(double seconds) {
+    isRunning = false;
+    startAt(seconds);
   }
 
   synchronized void stop() {

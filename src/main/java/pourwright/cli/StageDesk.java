@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import pourwright.card.StageCard;
 import pourwright.cli.StageOptions.Staged;
 import pourwright.report.Paper;
@@ -24,7 +25,8 @@ import pourwright.web.Question;
 
 /**
  * Answers the stage page: the timetable, its card, and the clock of a mock run. With scales the
- * first water starts the clock, at the time at which that brewer's first pour is planned.
+ * first water starts the clock, at the time at which that brewer's first pour is planned, and what
+ * the scales say leads it from then on.
  */
 final class StageDesk implements Desk, Audience {
   private static final String HERE = "/api/v1/stage";
@@ -32,11 +34,22 @@ final class StageDesk implements Desk, Audience {
 
   private final Staged staged;
   private final StageClock clock;
+  private final boolean isLed;
   private final String timetable;
+  private volatile pourwright.session.@Nullable Outcome outcome;
 
+  /** A desk whose clock is started by hand. */
   StageDesk(Staged staged, StageClock clock) {
+    this(staged, clock, false);
+  }
+
+  /**
+   * @param isLed whether scales lead the clock; it takes no orders then
+   */
+  StageDesk(Staged staged, StageClock clock, boolean isLed) {
     this.staged = staged;
     this.clock = clock;
+    this.isLed = isLed;
     this.timetable = StageJson.of(staged).toString();
   }
 
@@ -76,6 +89,9 @@ final class StageDesk implements Desk, Audience {
     } catch (JsonProcessingException broken) {
       return Answer.no(400, "That is not JSON.");
     }
+    if (isLed) {
+      return Answer.no(409, "The scales lead this clock: the first water starts it.");
+    }
     switch (word) {
       case "start" -> clock.start();
       case "stop" -> clock.stop();
@@ -92,22 +108,33 @@ final class StageDesk implements Desk, Audience {
     node.put("running", clock.isRunning());
     clock.seconds().ifPresent(seconds -> node.put("at_s", seconds));
     node.put("speed", clock.speed());
+    node.put("led", isLed);
     return node.toString();
   }
 
   @Override
   public void see(RehearsalView view) {
-    if (clock.isRunning()) {
-      return;
-    }
     for (LaneView lane : view.lanes()) {
-      Optional<SessionTime> water = lane.firstWater();
-      if (water.isPresent()) {
+      if (lane.firstWater().isPresent() && lane.firstWater().equals(view.firstWater())) {
+        SessionTime water = lane.firstWater().get();
         firstPour(lane.number() - 1)
-            .ifPresent(planned -> clock.startAt(planned + view.at().secondsSince(water.get())));
+            .ifPresent(planned -> clock.lead(planned + view.at().secondsSince(water)));
         return;
       }
     }
+  }
+
+  @Override
+  public void conclude(pourwright.session.Outcome result) {
+    outcome = result;
+  }
+
+  /** How the pours of a finished run lay on the stage clock; empty without timetable or run. */
+  Optional<StageTiming> timing() {
+    pourwright.session.Outcome run = outcome;
+    return run != null && staged.outcome() instanceof Outcome.Planned planned
+        ? Optional.of(StageTiming.of(planned.timetable(), run))
+        : Optional.empty();
   }
 
   private Optional<Integer> firstPour(int station) {

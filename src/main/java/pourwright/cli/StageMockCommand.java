@@ -22,6 +22,7 @@ import pourwright.cli.StageOptions.Staged;
 import pourwright.coach.Feedback;
 import pourwright.device.ScaleAddress;
 import pourwright.journal.JournalFile;
+import pourwright.simulate.Moments;
 import pourwright.stage.Chore;
 import pourwright.stage.Clock;
 import pourwright.stage.Job;
@@ -86,12 +87,13 @@ final class StageMockCommand implements Callable<Integer> {
       throw new Failure("there is no timetable to run");
     }
     if (!scales.isEmpty()) {
-      return withScales(staged, own);
+      return withScales(staged, planned.timetable(), own);
     }
     return byClock(staged, planned.timetable(), own);
   }
 
-  private int withScales(Staged staged, CommandLine own) throws Failure, InterruptedException {
+  private int withScales(Staged staged, Timetable timetable, CommandLine own)
+      throws Failure, InterruptedException {
     List<String> names =
         staged.file().routine().stations().stream().map(station -> station.name()).toList();
     if (scales.size() > names.size()) {
@@ -119,9 +121,35 @@ final class StageMockCommand implements Callable<Integer> {
     } catch (IllegalArgumentException wrong) {
       throw misuse(String.valueOf(wrong.getMessage()), own);
     }
-    StageDesk desk = new StageDesk(staged, new StageClock(System::nanoTime, 1));
+    double lifeSpeed = addresses.get(0) instanceof ScaleAddress.Sim sim ? sim.speed() : 1;
+    StageDesk desk = new StageDesk(staged, new StageClock(System::nanoTime, lifeSpeed), true);
     own.getErr().println("the stage clock is on the page at /stage; the first water starts it");
-    return new LiveRun(own.getOut(), own.getErr(), run, desk).run(ensemble, Feedback.FULL);
+    int status =
+        new LiveRun(own.getOut(), own.getErr(), run, desk)
+            .run(ensemble.withHands(hands(timetable, names.size())), Feedback.FULL);
+    PrintWriter out = run.format() == Format.TEXT ? own.getOut() : own.getErr();
+    desk.timing().ifPresent(timing -> timing.print(names, out));
+    return status;
+  }
+
+  /** When the hands are at each brewer, for simulated brewers to be there too. */
+  private static List<Moments> hands(Timetable timetable, int brewers) {
+    List<Moments> hands = new ArrayList<>();
+    double zero = timetable.startOf(slot -> slot.job().chore() == Chore.POUR);
+    for (int i = 0; i < brewers; i++) {
+      int station = i;
+      hands.add(
+          new Moments(
+              timetable.slots().stream()
+                  .filter(slot -> slot.job().station() == station)
+                  .filter(slot -> slot.job().chore() == Chore.POUR)
+                  .map(slot -> slot.startSeconds() - zero)
+                  .toList(),
+              timetable.startOf(
+                      slot -> slot.job().station() == station && slot.job().chore() == Chore.LIFT)
+                  - zero));
+    }
+    return hands;
   }
 
   private int byClock(Staged staged, Timetable timetable, CommandLine own)

@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import pourwright.plan.Plan;
+import pourwright.plan.PlannedPour;
+import pourwright.plan.Start;
 import pourwright.reading.Reading;
 import pourwright.reading.Stability;
 import pourwright.rig.Place;
@@ -34,6 +36,10 @@ public final class Simulation {
   private static final double COFFEE_SECONDS = 0.6;
   private static final double TARE_AT = 9.5;
   private static final double FIRST_WATER = 12.0;
+
+  /** Where several rigs share the hands, the first of all is poured on then. */
+  private static final double FIRST_OF_ALL = FIRST_WATER + 0.5;
+
   private static final double PLACING_SECONDS = 0.25;
   private static final double PLACING_PUSH_GRAMS = 60;
   private static final double POUR_HEIGHT_METRES = 0.18;
@@ -61,6 +67,9 @@ public final class Simulation {
   private final SplittableRandom chance;
   private final double doseGrams;
   private final int plannedPours;
+
+  /** Not before this the dripper is taken off (s). */
+  private final double liftNotBefore;
 
   private long step;
   private boolean hasTared;
@@ -93,6 +102,17 @@ public final class Simulation {
    * @param rig what the scales stand under; it need not be the plan's own
    */
   public Simulation(Plan plan, Scenario scenario, Rig rig, long seed) {
+    this(plan, scenario, rig, seed, Optional.empty());
+  }
+
+  /**
+   * A run about to begin, alone or as one of several.
+   *
+   * @param moments when the hands come to this rig; empty: as its plan says, from its first water
+   * @throws IllegalArgumentException when there is not one moment for each pour
+   */
+  public Simulation(
+      Plan plan, Scenario scenario, Rig rig, long seed, Optional<Moments> moments) {
     this.rig = rig;
     SplittableRandom random = new SplittableRandom(seed);
     SplittableRandom hand = random.split();
@@ -100,11 +120,14 @@ public final class Simulation {
     this.doseGrams = plan.dose().grams();
     this.plannedPours = plan.pours().size();
     this.bed = new DrainingBed(doseGrams, Math.exp(PERMEABILITY_SPREAD * chance.nextGaussian()));
-    double firstWaterSeconds = FIRST_WATER + chance.nextDouble();
+    double alone = FIRST_WATER + chance.nextDouble();
+    double firstWaterSeconds =
+        moments.map(hands -> firstWater(hands, scenario.skill(), chance)).orElse(alone);
+    this.liftNotBefore = moments.map(hands -> FIRST_OF_ALL + hands.liftSeconds()).orElse(0.0);
     ScaleTraits traits = scenario.scale();
     this.brewer =
         new Brewer(
-            plan.pours(),
+            moments.map(hands -> poursAt(plan, hands)).orElse(plan.pours()),
             scenario.skill(),
             hand,
             rig != Rig.WHOLE,
@@ -122,6 +145,34 @@ public final class Simulation {
         (mishap == Mishap.KETTLE_ON_RIM ? duringPours : betweenPours).add(mishap);
       }
     }
+  }
+
+  /** All but the first of all are late as their brewer is late. */
+  private static double firstWater(Moments hands, Skill skill, SplittableRandom chance) {
+    double late =
+        hands.firstSeconds() == 0
+            ? 0
+            : skill.startBiasSeconds() + skill.startSpreadSeconds() * chance.nextGaussian();
+    return FIRST_OF_ALL + Math.max(0, hands.firstSeconds() + late);
+  }
+
+  /** The same pours by the clock of their own first water. */
+  private static List<PlannedPour> poursAt(Plan plan, Moments hands) {
+    if (hands.pourSeconds().size() != plan.pours().size()) {
+      throw new IllegalArgumentException(
+          hands.pourSeconds().size() + " moments for " + plan.pours().size() + " pours");
+    }
+    return plan.pours().stream()
+        .map(
+            pour ->
+                new PlannedPour(
+                    pour.index(),
+                    pour.add(),
+                    pour.flow(),
+                    new Start.AtClock(
+                        SessionTime.ofSeconds(
+                            hands.pourSeconds().get(pour.index() - 1) - hands.firstSeconds()))))
+        .toList();
   }
 
   public Rig rig() {
@@ -307,7 +358,8 @@ public final class Simulation {
       return;
     }
     boolean isDry = now > lastDry + LIFT_AFTER_DRY;
-    if (pours.isEmpty() || !(isDry || now > lastEnd + LONGEST_DRAWDOWN)) {
+    boolean isWaited = isDry || now > lastEnd + LONGEST_DRAWDOWN;
+    if (pours.isEmpty() || !isWaited || now < liftNotBefore) {
       return;
     }
     liftFrom = now;

@@ -1,6 +1,7 @@
 package pourwright.stage;
 
 import java.util.List;
+import java.util.function.Predicate;
 
 /**
  * When each job begins.
@@ -21,6 +22,15 @@ public record Timetable(List<Slot> slots, int lateSeconds, int apartSeconds, int
     public int endSeconds() {
       return startSeconds + job.seconds();
     }
+  }
+
+  /**
+   * When the first of the jobs asked for begins (s).
+   *
+   * @throws java.util.NoSuchElementException when there is none
+   */
+  public int startOf(Predicate<Slot> wanted) {
+    return slots.stream().filter(wanted).findFirst().orElseThrow().startSeconds();
   }
 
   /** What it comes to in the terms of a wish (s). */
