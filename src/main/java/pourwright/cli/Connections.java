@@ -24,6 +24,7 @@ import pourwright.session.PlacedScale;
 import pourwright.session.Stand;
 import pourwright.simulate.CheckingHand;
 import pourwright.simulate.Moments;
+import pourwright.simulate.RovingSimulation;
 import pourwright.simulate.Scenario;
 import pourwright.simulate.Simulation;
 import pourwright.simulate.TestScenario;
@@ -129,6 +130,39 @@ final class Connections {
     return new CheckedScale(placed, Optional.of(test), sim.speed());
   }
 
+  /** Connects to the one scale that is moved between all brewers. */
+  PlacedScale openMoved(Ensemble ensemble) throws Failure {
+    Ensemble.Part first = ensemble.lanes().get(0);
+    String text = first.texts().get(0);
+    Stand stand = new Stand(ensemble.turns().get(0).lane(), Place.WHOLE);
+    if (!(first.scales().get(0) instanceof ScaleAddress.Sim sim)) {
+      return open(
+          text, first.scales().get(0), stand, Rig.WHOLE, Optional.empty(), Optional.empty());
+    }
+    Profile profile = profile(sim.profile().orElse(SIMULATED_PROFILE));
+    RovingSimulation simulation =
+        new RovingSimulation(
+            ensemble.lanes().stream()
+                .map(
+                    part ->
+                        new RovingSimulation.Served(
+                            part.plan().orElseThrow().plan(), part.moments().orElseThrow()))
+                .toList(),
+            ensemble.turns().stream()
+                .map(turn -> new RovingSimulation.Visit(turn.lane() - 1, turn.pours()))
+                .toList(),
+            scenario(sim),
+            sim.seed());
+    return new PlacedScale(
+        stand,
+        text,
+        profile.name(),
+        true,
+        new PlayedTransport(new SimulatedScale(simulation, Place.WHOLE, profile), sim.speed()),
+        profile.newDecoder(),
+        profile.commands());
+  }
+
   private PlacedScale serial(String text, ScaleAddress.Serial serial, Stand stand)
       throws IOException, Failure {
     Profile profile = profile(serial.profile());
@@ -203,23 +237,12 @@ final class Connections {
       Optional<Plan> plan,
       Optional<Moments> moments)
       throws Failure {
-    Scenario scenario =
-        Scenario.findByName(sim.name())
-            .orElseThrow(
-                () ->
-                    new Failure(
-                        "there is no simulation called "
-                            + sim.name()
-                            + "; there are "
-                            + Scenario.list().stream()
-                                .map(Scenario::name)
-                                .collect(Collectors.joining(", "))));
     Plan poured =
         plan.orElseThrow(
             () -> new Failure(text + ": a simulated brewer needs a plan to pour; name one"));
     Profile profile = profile(sim.profile().orElse(SIMULATED_PROFILE));
     // each scale of a rig has a simulation of its own, which the same seed makes the same run
-    Simulation simulation = new Simulation(poured, scenario, rig, sim.seed(), moments);
+    Simulation simulation = new Simulation(poured, scenario(sim), rig, sim.seed(), moments);
     return new PlacedScale(
         stand,
         text,
@@ -228,5 +251,18 @@ final class Connections {
         new PlayedTransport(new SimulatedScale(simulation, stand.place(), profile), sim.speed()),
         profile.newDecoder(),
         profile.commands());
+  }
+
+  private static Scenario scenario(ScaleAddress.Sim sim) throws Failure {
+    return Scenario.findByName(sim.name())
+        .orElseThrow(
+            () ->
+                new Failure(
+                    "there is no simulation called "
+                        + sim.name()
+                        + "; there are "
+                        + Scenario.list().stream()
+                            .map(Scenario::name)
+                            .collect(Collectors.joining(", "))));
   }
 }

@@ -7,16 +7,48 @@ import java.util.Locale;
 import java.util.Optional;
 import pourwright.device.ScaleAddress;
 import pourwright.rig.Rig;
+import pourwright.roving.Turn;
 import pourwright.simulate.Moments;
 
 /**
  * Who rehearses what on which scales.
  *
  * @param lanes one per brewer
+ * @param turns in which order one scale is moved from brewer to brewer; empty: each has their own
  */
-record Ensemble(List<Part> lanes) {
+record Ensemble(List<Part> lanes, List<Turn> turns) {
   Ensemble {
     lanes = List.copyOf(lanes);
+    turns = List.copyOf(turns);
+  }
+
+  /** Everybody on scales of their own. */
+  Ensemble(List<Part> lanes) {
+    this(lanes, List.of());
+  }
+
+  /** Everybody on one scale, which is moved between. */
+  static Ensemble ofMoved(
+      List<PlanFile> plans,
+      String text,
+      ScaleAddress scale,
+      List<String> brewers,
+      List<Turn> turns) {
+    List<Part> parts = new ArrayList<>();
+    for (PlanFile plan : plans) {
+      parts.add(
+          new Part(
+              brewerName(brewers, parts.size()),
+              Rig.WHOLE,
+              Optional.of(plan),
+              List.of(text),
+              List.of(scale)));
+    }
+    return new Ensemble(parts, turns);
+  }
+
+  boolean isMoved() {
+    return !turns.isEmpty();
   }
 
   /**
@@ -62,7 +94,7 @@ record Ensemble(List<Part> lanes) {
     for (Part part : lanes) {
       served.add(part.at(hands.get(served.size())));
     }
-    return new Ensemble(served);
+    return new Ensemble(served, turns);
   }
 
   /**

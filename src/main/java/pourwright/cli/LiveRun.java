@@ -227,6 +227,9 @@ final class LiveRun {
   private static List<PlacedScale> open(Ensemble ensemble, Connections connections) throws Failure {
     List<PlacedScale> opened = new ArrayList<>();
     try {
+      if (ensemble.isMoved()) {
+        return List.of(connections.openMoved(ensemble));
+      }
       for (int lane = 0; lane < ensemble.lanes().size(); lane++) {
         Ensemble.Part part = ensemble.lanes().get(lane);
         List<Place> places = part.rig().places();
@@ -265,11 +268,11 @@ final class LiveRun {
               .orElseGet(DetectorSettings::standard);
       List<RunStart.HeardScale> heard = new ArrayList<>();
       for (PlacedScale scale : scales) {
-        if (scale.stand().lane() == number) {
+        if (ensemble.isMoved() || scale.stand().lane() == number) {
           lane = known.into(lane, scale);
           heard.add(
               new RunStart.HeardScale(
-                  scale.stand(),
+                  new Stand(number, scale.stand().place()),
                   scale.address(),
                   scale.profile(),
                   lane.lagSeconds(scale.stand().place()),
@@ -293,7 +296,7 @@ final class LiveRun {
     RunStart start =
         new RunStart(
             Instant.now(), Main.Version.nameAndVersion(), isSimulated, feedback, fadedRun, lanes);
-    return new Setup(start, settings, scales, Setup.USUAL_IDLE_LIMIT);
+    return new Setup(start, settings, scales, Setup.USUAL_IDLE_LIMIT, ensemble.turns());
   }
 
   private void say(Outcome outcome) throws Failure {

@@ -22,6 +22,7 @@ import pourwright.cli.StageOptions.Staged;
 import pourwright.coach.Feedback;
 import pourwright.device.ScaleAddress;
 import pourwright.journal.JournalFile;
+import pourwright.rig.Rig;
 import pourwright.simulate.Moments;
 import pourwright.stage.Chore;
 import pourwright.stage.Clock;
@@ -42,7 +43,8 @@ import pourwright.stage.Totals;
       "Without scales the clock starts by itself after a countdown. With one --scale for each"
           + " brewer, from left to right, the first water starts it, every brewer is guided by its"
           + " own plan, and each run is judged and kept. Fewer scales than brewers: the first"
-          + " brewers have them, the others go by the clock.",
+          + " brewers have them, the others go by the clock; or one scale is moved from brewer to"
+          + " brewer (--moved).",
       ""
     },
     sortOptions = false)
@@ -56,6 +58,13 @@ final class StageMockCommand implements Callable<Integer> {
       paramLabel = "SCALE",
       description = "Where a brewer's scale is, as in `rehearse`; once per brewer.")
   private List<String> scales = new ArrayList<>();
+
+  @Option(
+      names = "--moved",
+      description =
+          "The one --scale is moved from brewer to brewer, as the timetable says. So it is too"
+              + " where the routine has 'scale_s', the time that takes.")
+  private boolean isMoved;
 
   @Option(
       names = "--in",
@@ -100,7 +109,7 @@ final class StageMockCommand implements Callable<Integer> {
       throw misuse(
           scales.size() + " scales for " + names.size() + " brewers: one for each is enough", own);
     }
-    if (scales.size() < names.size()) {
+    if (scales.size() < names.size() && !isScaleMoved(staged)) {
       own.getErr()
           .println(
               "note: by the clock alone, without a scale: "
@@ -114,13 +123,7 @@ final class StageMockCommand implements Callable<Integer> {
         throw misuse(String.valueOf(wrong.getMessage()), own);
       }
     }
-    List<PlanFile> plans = options.plans().subList(0, scales.size());
-    Ensemble ensemble;
-    try {
-      ensemble = Ensemble.of(plans, Optional.empty(), scales, addresses, names);
-    } catch (IllegalArgumentException wrong) {
-      throw misuse(String.valueOf(wrong.getMessage()), own);
-    }
+    Ensemble ensemble = ensemble(staged, timetable, names, addresses, own);
     double lifeSpeed = addresses.get(0) instanceof ScaleAddress.Sim sim ? sim.speed() : 1;
     StageDesk desk = new StageDesk(staged, new StageClock(System::nanoTime, lifeSpeed), true);
     own.getErr().println("the stage clock is on the page at /stage; the first water starts it");
@@ -130,6 +133,38 @@ final class StageMockCommand implements Callable<Integer> {
     PrintWriter out = run.format() == Format.TEXT ? own.getOut() : own.getErr();
     desk.timing().ifPresent(timing -> timing.print(names, out));
     return status;
+  }
+
+  private boolean isScaleMoved(Staged staged) {
+    return isMoved
+        || (scales.size() == 1
+            && staged.file().routine().stations().size() > 1
+            && staged.file().routine().hands().scale() > 0);
+  }
+
+  private Ensemble ensemble(
+      Staged staged,
+      Timetable timetable,
+      List<String> names,
+      List<ScaleAddress> addresses,
+      CommandLine own) {
+    try {
+      if (!isScaleMoved(staged)) {
+        return Ensemble.of(
+            options.plans().subList(0, scales.size()), Optional.empty(), scales, addresses, names);
+      }
+      if (scales.size() != 1) {
+        throw misuse("--moved is for one --scale, not " + scales.size(), own);
+      }
+      if (options.plans().stream().anyMatch(file -> file.plan().rig() != Rig.WHOLE)) {
+        throw misuse("a scale that is moved between stands under the whole rig", own);
+      }
+      StageText.moves(staged, own.getErr());
+      return Ensemble.ofMoved(
+          options.plans(), scales.get(0), addresses.get(0), names, ScaleMoves.turns(timetable));
+    } catch (IllegalArgumentException wrong) {
+      throw misuse(String.valueOf(wrong.getMessage()), own);
+    }
   }
 
   /** When the hands are at each brewer, for simulated brewers to be there too. */

@@ -6,7 +6,9 @@ import pourwright.cli.StageOptions.Staged;
 import pourwright.stage.Chore;
 import pourwright.stage.Clock;
 import pourwright.stage.EventRules;
+import pourwright.stage.HandTimes;
 import pourwright.stage.Job;
+import pourwright.stage.Moves;
 import pourwright.stage.Odds;
 import pourwright.stage.Outcome;
 import pourwright.stage.Routine;
@@ -80,6 +82,30 @@ final class StageText {
         .orElse("Proven best.");
   }
 
+  /** Says where the timetable leaves no time to move the one scale. */
+  static void moves(Staged staged, PrintWriter out) {
+    int told = staged.file().routine().hands().scale();
+    int needed = told > 0 ? told : HandTimes.COMMON_SCALE_SECONDS;
+    if (staged.outcome() instanceof Outcome.Planned planned) {
+      for (Moves.Tight tight : Moves.listTight(planned.timetable(), needed)) {
+        Job pour = tight.pour().job();
+        out.println(
+            String.format(
+                Locale.ROOT,
+                "note: too fast to move the scale to %s before its pour %d at %s: the hands are"
+                    + " free for %d s, it takes %d s. Give %s a scale of its own, set scale_s in"
+                    + " the routine's hands, or pour further apart.",
+                nameOf(staged, pour.station()),
+                pour.pour(),
+                Clock.words(tight.pour().startSeconds()),
+                tight.freeSeconds(),
+                needed,
+                nameOf(staged, pour.station())));
+      }
+    }
+    out.flush();
+  }
+
   private static void planned(Staged staged, Outcome.Planned planned, PrintWriter out) {
     out.println(verdict(staged));
     if (staged.marginSeconds() > 0) {
@@ -104,6 +130,9 @@ final class StageText {
                   ? String.format(
                       Locale.ROOT, "  to %.0f g, in %d s", totals.after(job), job.seconds())
                   : "  " + job.seconds() + " s"));
+    }
+    if (staged.file().routine().hands().scale() > 0) {
+      moves(staged, out);
     }
     staged.odds().ifPresent(odds -> odds(staged, odds, out));
   }

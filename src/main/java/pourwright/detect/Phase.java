@@ -95,6 +95,9 @@ sealed interface Phase
    * @param since the bins before belong to something else (s)
    */
   record Pouring(Ledger ledger, double since, double base) implements Phase {
+    /** No pour goes on unseen for so long; what is more after it is another (s). Own choice. */
+    private static final double LONGEST_GAP_SECONDS = 15;
+
     @Override
     public @Nullable Step on(Evidence e) {
       if (Judgement.isTooFast(e) || Judgement.dropped(e)) {
@@ -124,7 +127,28 @@ sealed interface Phase
 
     @Override
     public Step afterGap(Evidence e, double lastSeen, double back) {
-      return Step.to(Blind.at(e, ledger, lastSeen, back, base, true));
+      return torn(e, ledger, lastSeen, back, base, e.mass());
+    }
+
+    /**
+     * A pour that readings stopped in: it may go on after a short gap; in a long one it ended.
+     *
+     * @param level the last that was seen of it (g)
+     */
+    static Step torn(
+        Evidence e, Ledger ledger, double lastSeen, double back, double base, double level) {
+      if (back - lastSeen < LONGEST_GAP_SECONDS) {
+        return Step.to(Blind.at(e, ledger, lastSeen, back, base, true));
+      }
+      double water = level - base;
+      Blind blind =
+          Blind.at(e, ledger.stopped(base, lastSeen, water), lastSeen, back, level, false);
+      return ledger.endSaid()
+          ? Step.to(blind)
+          : Step.to(
+              blind,
+              new PourEnded(
+                  ledger.pours(), e.moment(lastSeen), e.knownAt(), Evidence.grams(water)));
     }
 
     @Override
@@ -261,8 +285,10 @@ sealed interface Phase
         return ended(e, ledger, Math.min(back, since + Math.max(0, inGap)), gained);
       }
       if (gained > Judgement.LEAST_POUR) {
-        Ledger now = ledger.started(since);
-        PourStarted started = new PourStarted(now.pours(), e.moment(since), e.knownAt());
+        double start =
+            flows ? Math.max(since, e.now() - e.lag() - gained / e.lineSlope()) : since;
+        Ledger now = ledger.started(start);
+        PourStarted started = new PourStarted(now.pours(), e.moment(start), e.knownAt());
         if (flows) {
           return Step.to(new Pouring(now, back, level), started);
         }

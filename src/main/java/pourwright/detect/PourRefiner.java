@@ -34,6 +34,9 @@ final class PourRefiner {
   private static final double EDGE_BEFORE = 2.5;
   private static final double EDGE_AFTER = 0.9;
 
+  /** So long without flow is enough to see an edge by (s). */
+  private static final double SEEN_STILL = 0.5;
+
   /** Room for a lag that is not known yet (s). */
   private static final double MUCH_LAG = 0.35;
 
@@ -150,6 +153,7 @@ final class PourRefiner {
     work.startFit =
         edge(
             true,
+            c.start(),
             Math.max(c.start() - EDGE_BEFORE, work.before + 0.8),
             c.start() + 0.3 + inside + lag,
             flow);
@@ -157,6 +161,7 @@ final class PourRefiner {
     work.endFit =
         edge(
             false,
+            c.end(),
             c.end() - inside - 1.5 * lag,
             Math.min(c.end() + EDGE_AFTER + 2.5 * lag, work.after - 0.4),
             flow);
@@ -187,15 +192,22 @@ final class PourRefiner {
   }
 
   /**
-   * The unmasked readings of an edge; a gap in it stretches the window to the readings after it.
+   * The unmasked readings of an edge; a gap in it stretches the window to the readings beyond it. A
+   * gap some time before the flow or after it bounds the window.
+   *
+   * @param around where the edge is, roughly (s)
    */
-  private EdgeFit edge(boolean isStart, double from, double to, double flow) {
+  private EdgeFit edge(boolean isStart, double around, double from, double to, double flow) {
     double low = from;
     double high = to;
     for (Findings.Gap gap : gaps) {
       double gapStart = track.seconds(gap.start());
       double gapEnd = track.seconds(gap.end());
-      if (gapStart < high && gapEnd > low) {
+      if (!isStart && gapStart > around + SEEN_STILL) {
+        high = Math.min(high, gapStart);
+      } else if (isStart && gapEnd < around - SEEN_STILL) {
+        low = Math.max(low, gapEnd);
+      } else if (gapStart < high && gapEnd > low) {
         if (gapEnd > high - 0.6) {
           high = gapEnd + 1.0;
         }

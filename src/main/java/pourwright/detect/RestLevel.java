@@ -16,6 +16,12 @@ final class RestLevel {
   /** A level must be seen so long after a drip to be trusted more than that before it (s). */
   private static final double AFTER_DRIP = 0.8;
 
+  /** What is taken for a level where no more is seen of it (s). */
+  private static final double LAST_SECONDS = 0.5;
+
+  /** Water that begins about when readings come back may be placed a little before that (s). */
+  private static final double AROUND_GAP = 1;
+
   /** A tail that rises slower than this is taken as level (g/s). */
   private static final double TAIL_FLOW = 0.1;
 
@@ -55,6 +61,9 @@ final class RestLevel {
       // The recording begins with this water; its first reading is all there is of the level.
       return track.mass(0) - drift * (track.time(0) - start);
     }
+    if (level.length == 0) {
+      level = lastBeforeGap(previousEnd, start + AROUND_GAP);
+    }
     int cut = step(level, true);
     return mean(level, cut, level.length) + drift * (start - 0);
   }
@@ -71,6 +80,14 @@ final class RestLevel {
       to = Math.max(to, from + 3 * track.period());
     }
     double[] level = level(from, to);
+    if (level.length == 0) {
+      // readings stopped before all had come to rest: what they show when they are back
+      double back = firstBack(end, nextStart);
+      level = level(back, Math.min(nextStart - 0.25, back + levelSeconds()));
+    }
+    if (level.length == 0) {
+      level = lastBeforeGap(end, nextStart + AROUND_GAP);
+    }
     boolean isTail = isTail(level);
     if (isTail) {
       level =
@@ -118,6 +135,28 @@ final class RestLevel {
       }
     }
     return at;
+  }
+
+  /** The last readings before the first gap between two times; empty where none is. */
+  private double[] lastBeforeGap(double from, double to) {
+    for (Findings.Gap gap : gaps) {
+      double stopped = track.seconds(gap.start());
+      if (stopped > from && track.seconds(gap.end()) < to) {
+        return level(Math.max(from, stopped - LAST_SECONDS), stopped);
+      }
+    }
+    return new double[0];
+  }
+
+  /** Where readings begin again after the first gap between two times; the later where none is. */
+  private double firstBack(double from, double to) {
+    for (Findings.Gap gap : gaps) {
+      double back = track.seconds(gap.end());
+      if (back > from && back < to) {
+        return back;
+      }
+    }
+    return to;
   }
 
   private double firstBreak(double from, double to) {

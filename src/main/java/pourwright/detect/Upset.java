@@ -139,9 +139,9 @@ record Upset(Ledger ledger, double since, double before, double base) implements
 
   @Override
   public Step afterGap(Evidence e, double lastSeen, double back) {
-    return Step.to(
-        Blind.at(
-            e, ledger, lastSeen, back, Double.isNaN(base) ? before : base, !Double.isNaN(base)));
+    return Double.isNaN(base)
+        ? Step.to(Blind.at(e, ledger, lastSeen, back, before, false))
+        : Pouring.torn(e, ledger, lastSeen, back, base, before);
   }
 
   @Override

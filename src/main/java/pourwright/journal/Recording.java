@@ -300,6 +300,8 @@ public final class Recording implements Journal, Notebook {
         lane = mark.lane();
       } else if (each.command() instanceof Command.Tare tare) {
         lane = tare.lane();
+      } else if (each.command() instanceof Command.ScaleIsUnder under) {
+        lane = under.lane();
       } else if (each.command() instanceof Command.Estimate guess) {
         lane = guess.lane();
         pour = guess.pour();
@@ -327,6 +329,8 @@ public final class Recording implements Journal, Notebook {
       return "tare";
     } else if (command instanceof Command.Estimate) {
       return RunWriter.ESTIMATE;
+    } else if (command instanceof Command.ScaleIsUnder) {
+      return "scale_under";
     }
     return "stop";
   }

@@ -22,6 +22,9 @@ public sealed interface Command {
    */
   record Estimate(int lane, int pour, Mass poured) implements Command {}
 
+  /** The one scale that is moved between stands under this lane's rig, whatever it seems. */
+  record ScaleIsUnder(int lane) implements Command {}
+
   /** End the run now and keep it. */
   record Stop() implements Command {}
 }

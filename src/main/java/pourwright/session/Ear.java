@@ -1,6 +1,7 @@
 package pourwright.session;
 
 import java.time.Duration;
+import java.util.function.Supplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import pourwright.device.Scale;
@@ -15,19 +16,24 @@ final class Ear implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(Ear.class);
 
   private final Stand stand;
+  private final Supplier<Stand> keptAt;
   private final Scale scale;
   private final Inbox inbox;
   private final Scribe scribe;
   private final Thread thread;
 
-  Ear(PlacedScale placed, Inbox inbox, Scribe scribe) {
+  /**
+   * @param keptAt with which stand what is heard is kept; that of the scale, unless it is moved
+   */
+  Ear(PlacedScale placed, Supplier<Stand> keptAt, Inbox inbox, Scribe scribe) {
     this.stand = placed.stand();
+    this.keptAt = keptAt;
     this.scale =
         new Scale(
             placed.transport(),
             placed.decoder(),
             placed.commands(),
-            chunk -> scribe.chunk(stand, chunk));
+            chunk -> scribe.chunk(keptAt.get(), chunk));
     this.inbox = inbox;
     this.scribe = scribe;
     this.thread = new Thread(this::listen, "ear " + stand.word());
@@ -69,9 +75,9 @@ final class Ear implements AutoCloseable {
   /** Kept here, where chunks are, so that a stream tells everything in the order it happened. */
   private void keep(Heard heard) {
     if (heard instanceof Heard.Gone gone) {
-      scribe.lost(stand, gone.at(), gone.why());
+      scribe.lost(keptAt.get(), gone.at(), gone.why());
     } else if (heard instanceof Heard.Back back) {
-      scribe.restored(stand, back.at());
+      scribe.restored(keptAt.get(), back.at());
     }
   }
 

@@ -39,6 +39,7 @@ final class Lane {
   private static final Logger LOG = LoggerFactory.getLogger(Lane.class);
 
   private final RunStart.Lane start;
+  private final boolean isMoved;
   private final DetectorSettings settings;
   private final Optional<Schedule> schedule;
   private final CoachSettings coaching;
@@ -54,19 +55,25 @@ final class Lane {
   private boolean isZeroed;
   private Optional<SessionTime> firstWater = Optional.empty();
   private Optional<SessionTime> lifted = Optional.empty();
+  private Optional<SessionTime> leftAt = Optional.empty();
   private Optional<Outlook> outlook = Optional.empty();
   private Optional<Comparison> soFar = Optional.empty();
   private Optional<Coach> coach;
   private Optional<Guidance> guidance = Optional.empty();
   private final List<Cue> cues = new ArrayList<>();
 
+  /**
+   * @param isMoved whether its scale serves other lanes too
+   */
   Lane(
       RunStart.Lane start,
       DetectorSettings settings,
       CoachSettings coaching,
       List<PlacedScale> scales,
+      boolean isMoved,
       Consumer<PourEvent> announced) {
     this.start = start;
+    this.isMoved = isMoved;
     this.settings = settings;
     this.coaching = coaching;
     this.schedule = start.plan().map(written -> Schedule.of(written.plan()));
@@ -77,6 +84,7 @@ final class Lane {
             .sorted((one, other) -> one.stand().place().compareTo(other.stand().place()))
             .map(Link::new)
             .toList();
+    links.forEach(link -> link.away(isMoved && start.number() > 1));
     this.detector = new Detector(start.rig(), settings, this::take);
     this.announced = announced;
     this.prelude = new Prelude(start.plan().map(written -> written.plan().dose()));
@@ -133,6 +141,36 @@ final class Lane {
     look();
   }
 
+  /**
+   * The one scale is taken to another rig. A pour whose end was not yet certain ends with what was
+   * weighed; the detector, which sees a gap like any other, says the same when the scale is back.
+   */
+  void left(Place place, SessionTime at) {
+    leftAt = Optional.of(at);
+    link(place).away(true);
+    detector.silence(place, at);
+    if (isPouring()) {
+      SeenPour running = pours.get(pours.size() - 1);
+      SessionTime end = outlook.map(Outlook::at).filter(seen -> seen.isBefore(at)).orElse(at);
+      count(new PourEvent.PourEnded(running.index(), end, at, running.poured()));
+    }
+  }
+
+  /** The one scale stands here again, or for the first time. */
+  void arrived(Place place) {
+    leftAt = Optional.empty();
+    link(place).away(false);
+  }
+
+  /** Since when the one scale has been elsewhere; empty while it is here, and before it came. */
+  Optional<SessionTime> leftAt() {
+    return leftAt;
+  }
+
+  boolean hasBegun() {
+    return firstWater.isPresent();
+  }
+
   void restored(Place place) {
     link(place).restored();
   }
@@ -160,6 +198,10 @@ final class Lane {
   private void look() {
     if (links.stream().allMatch(Link::isHeard)) {
       Outlook now = detector.outlook();
+      boolean isLost = links.stream().anyMatch(Link::isLost);
+      if (isMoved && !isLost && now.doing() == Outlook.Doing.BLIND) {
+        return; // the scale was elsewhere, which is no loss
+      }
       outlook = Optional.of(now);
       prelude.look(now.inThisPour()).forEach(this::count);
       showRunningPour(now);
@@ -208,7 +250,11 @@ final class Lane {
         moveTo(Phase.RUNNING, "first water");
       }
     } else if (event instanceof PourEvent.PourEnded ended) {
+      boolean isKnown = pours.stream().anyMatch(pour -> pour.index() == ended.index() && pour.end().isPresent());
       end(ended);
+      if (isKnown) {
+        return; // said before, when the scale left
+      }
     } else if (event instanceof PourEvent.BedDrained bed && bed.basis() != Basis.BOUNDED) {
       drained.putIfAbsent(bed.afterPour(), bed.at());
     } else if (event instanceof PourEvent.DripperLifted lift && phase == Phase.RUNNING) {

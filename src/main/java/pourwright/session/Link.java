@@ -31,6 +31,7 @@ final class Link {
   private long junk;
   private OptionalInt batteryPercent = OptionalInt.empty();
   private Optional<Loss> loss = Optional.empty();
+  private boolean isAway;
 
   Link(PlacedScale placed) {
     this.placed = placed;
@@ -74,6 +75,15 @@ final class Link {
     loss = Optional.empty();
   }
 
+  /** The scale is under another rig, or comes back to this one. */
+  void away(boolean is) {
+    isAway = is;
+  }
+
+  boolean isLost() {
+    return loss.isPresent();
+  }
+
   boolean isHeard() {
     return newest != null;
   }
@@ -96,7 +106,8 @@ final class Link {
         losses,
         junk,
         batteryPercent,
-        loss);
+        loss,
+        isAway);
   }
 
   private double readingsPerSecond(SessionTime now) {

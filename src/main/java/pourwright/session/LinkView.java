@@ -20,6 +20,7 @@ import pourwright.units.SessionTime;
  * @param junk runs of bytes so far that were no frame of the profile
  * @param batteryPercent 0 to 100, where the scale tells it
  * @param loss the present loss; empty while the link holds
+ * @param away whether the scale is under another rig now, or on its way
  */
 public record LinkView(
     Stand stand,
@@ -33,7 +34,8 @@ public record LinkView(
     int losses,
     long junk,
     OptionalInt batteryPercent,
-    Optional<Loss> loss) {
+    Optional<Loss> loss,
+    boolean away) {
 
   /**
    * The scale is not heard.

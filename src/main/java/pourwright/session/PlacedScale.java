@@ -19,4 +19,10 @@ public record PlacedScale(
     boolean isPlayed,
     Transport transport,
     Decoder decoder,
-    ScaleCommands commands) {}
+    ScaleCommands commands) {
+
+  /** The same scale under another rig. */
+  PlacedScale at(Stand other) {
+    return new PlacedScale(other, address, profile, isPlayed, transport, decoder, commands);
+  }
+}

@@ -12,6 +12,8 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import pourwright.coach.CoachSettings;
 import pourwright.device.Scale.Heard;
+import pourwright.rig.Place;
+import pourwright.roving.RovingScale;
 import pourwright.session.Outcome.Ending;
 import pourwright.units.SessionTime;
 
@@ -46,6 +48,7 @@ public final class Rehearsal {
   private final Scribe scribe;
   private final List<Courier> couriers;
   private final List<Ear> ears;
+  private final Optional<MovedScale> moved;
   private final Set<Stand> over = new HashSet<>();
   private SessionTime now = SessionTime.ZERO;
   private SessionTime lastEvent = SessionTime.ZERO;
@@ -61,7 +64,21 @@ public final class Rehearsal {
     this.inbox = new Inbox(setup.scales());
     this.scribe = new Scribe(journals);
     this.couriers = audiences.stream().map(Courier::new).toList();
-    this.ears = setup.scales().stream().map(placed -> new Ear(placed, inbox, scribe)).toList();
+    this.moved =
+        setup.turns().isEmpty()
+            ? Optional.empty()
+            : Optional.of(
+                new MovedScale(new RovingScale(setup.turns()), setup.start().lanes()));
+    this.ears =
+        setup.scales().stream()
+            .map(
+                placed ->
+                    new Ear(
+                        placed,
+                        () -> moved.map(MovedScale::stand).orElse(placed.stand()),
+                        inbox,
+                        scribe))
+            .toList();
     this.lanes = new ArrayList<>();
     for (int i = 0; i < setup.settings().size(); i++) {
       RunStart.Lane start = setup.start().lanes().get(i);
@@ -70,13 +87,21 @@ public final class Rehearsal {
               start,
               setup.settings().get(i),
               CoachSettings.of(setup.start().feedback(), setup.start().fadedRun()),
-              setup.scales(),
+              scalesOf(start),
+              moved.isPresent(),
               event -> {
                 isNews = true;
                 lastEvent = event.knownAt();
                 scribe.event(start.number(), event);
               }));
     }
+  }
+
+  /** A moved scale is every lane's. */
+  private List<PlacedScale> scalesOf(RunStart.Lane lane) {
+    return moved.isPresent()
+        ? List.of(setup.scales().get(0).at(new Stand(lane.number(), Place.WHOLE)))
+        : setup.scales();
   }
 
   /** Passes a command to the run; from any thread. */
@@ -126,8 +151,10 @@ public final class Rehearsal {
 
   private void hear(Stand from, Heard heard) {
     now = heard.at().isAfter(now) ? heard.at() : now;
-    Lane lane = lanes.get(from.lane() - 1);
-    if (heard instanceof Heard.Said said) {
+    Lane lane = lanes.get(moved.map(MovedScale::stand).orElse(from).lane() - 1);
+    if (heard instanceof Heard.Said said && moved.isPresent()) {
+      moved.get().hear(said.inOrder(), lanes, scribe);
+    } else if (heard instanceof Heard.Said said) {
       lane.hear(from.place(), said.inOrder(), reading -> scribe.reading(from, reading));
     } else if (heard instanceof Heard.Gone gone) {
       LOG.warn("{} lost at {}: {}", from.word(), gone.at(), gone.why());
@@ -140,7 +167,13 @@ public final class Rehearsal {
     } else if (heard instanceof Heard.Over) {
       over.add(from);
     }
-    isNews |= lane.coach(now);
+    if (moved.isPresent()) {
+      for (Lane each : lanes) {
+        isNews |= each.coach(now); // those the scale has left are told when they are due, too
+      }
+    } else {
+      isNews |= lane.coach(now);
+    }
   }
 
   private void obey(Command command) {
@@ -155,6 +188,11 @@ public final class Rehearsal {
       lane(guess.lane()).ifPresent(lane -> lane.estimate(guess.pour(), guess.poured()));
     } else if (command instanceof Command.Tare tare) {
       tare(tare.lane());
+    } else if (command instanceof Command.ScaleIsUnder under) {
+      lane(under.lane())
+          .ifPresent(
+              there ->
+                  moved.ifPresent(scale -> scale.put(there.number(), now, lanes, scribe)));
     } else if (command instanceof Command.Stop) {
       ending = Optional.of(Ending.STOPPED);
     }
@@ -167,7 +205,7 @@ public final class Rehearsal {
   private void tare(int lane) {
     refusal = Optional.empty();
     for (Ear ear : ears) {
-      if (ear.stand().lane() == lane) {
+      if (moved.isPresent() || ear.stand().lane() == lane) {
         try {
           if (!ear.scale().tare()) {
             refusal = Optional.of("this scale takes no tare command; press the key on the scale");
@@ -184,10 +222,10 @@ public final class Rehearsal {
     if (ending.isPresent()) {
       return;
     }
-    if (lanes.stream().allMatch(lane -> lane.lifted().isPresent())) {
+    if (lanes.stream().allMatch(lane -> doneAt(lane).isPresent())) {
       SessionTime last =
           lanes.stream()
-              .map(lane -> lane.lifted().orElseThrow())
+              .map(lane -> doneAt(lane).orElseThrow())
               .max(Comparator.naturalOrder())
               .get();
       boolean isRinsing = lanes.stream().anyMatch(Lane::mayBeRinsing);
@@ -200,9 +238,13 @@ public final class Rehearsal {
       ending = Optional.of(Ending.IDLE);
     }
     if (ending.isEmpty() && over.size() == ears.size()) {
-      boolean isLifted = lanes.stream().allMatch(lane -> lane.lifted().isPresent());
+      boolean isLifted = lanes.stream().allMatch(lane -> doneAt(lane).isPresent());
       ending = Optional.of(isLifted ? Ending.LIFTED : Ending.SOURCE_ENDED);
     }
+  }
+
+  private Optional<SessionTime> doneAt(Lane lane) {
+    return moved.map(scale -> scale.doneAt(lane)).orElseGet(lane::lifted);
   }
 
   private Outcome conclude(Ending why) {
@@ -234,6 +276,7 @@ public final class Rehearsal {
   private RehearsalView view() {
     List<String> notices = new ArrayList<>(scribe.troubles());
     refusal.ifPresent(notices::add);
+    moved.flatMap(MovedScale::notice).ifPresent(notices::add);
     return new RehearsalView(
         ++views,
         now,

@@ -24,9 +24,9 @@ import pourwright.units.SessionTime;
  * <p>Server, dripper and ground coffee are put on first, then the scales are zeroed, then the pours
  * begin. A step takes constant time and makes no objects.
  */
-public final class Simulation {
-  private static final long STEP_NANOS = 5_000_000;
-  private static final double STEP = STEP_NANOS * 1e-9;
+public final class Simulation implements Weighing {
+  static final long STEP_NANOS = 5_000_000;
+  static final double STEP = STEP_NANOS * 1e-9;
 
   private static final double SERVER_GRAMS = 262;
   private static final double DRIPPER_GRAMS = 131;
@@ -85,6 +85,7 @@ public final class Simulation {
   private double tareAgainAt = Double.NaN;
   private double liftFrom = Double.NaN;
   private double removedGrams;
+  private double everything;
 
   private WeighedPlace speaking;
   private long speakingNanos;
@@ -175,15 +176,12 @@ public final class Simulation {
         .toList();
   }
 
+  @Override
   public Rig rig() {
     return rig;
   }
 
-  /**
-   * Goes on to the next reading of any of the scales.
-   *
-   * @return false when the run is over; there is no reading then
-   */
+  @Override
   public boolean advance() {
     while (!findSpeaker()) {
       if (isOver()) {
@@ -213,23 +211,22 @@ public final class Simulation {
     return isFound;
   }
 
-  /**
-   * When the present reading came up its link (ns since the start); readings of a burst share it.
-   */
+  @Override
   public long nanos() {
     return speakingNanos;
   }
 
-  /** The present reading (ng), signed. */
+  @Override
   public long nanograms() {
     return speakingNanograms;
   }
 
+  @Override
   public Stability stability() {
     return isSpeakingStable ? Stability.STABLE : Stability.MOVING;
   }
 
-  /** Which scale the present reading is from. */
+  @Override
   public Place place() {
     return speaking.place();
   }
@@ -239,7 +236,7 @@ public final class Simulation {
         SessionTime.ofNanos(speakingNanos), Mass.ofNanograms(speakingNanograms), stability());
   }
 
-  /** Presses the tare key of a scale. */
+  @Override
   public void tare(Place place) {
     for (WeighedPlace scale : scales) {
       if (scale.place() == place) {
@@ -258,7 +255,29 @@ public final class Simulation {
     return step * STEP;
   }
 
-  private boolean isOver() {
+  /** One step on, for somebody else who weighs; what its own scales say goes unheard. */
+  void moveOnUnheard() {
+    moveOn();
+    while (findSpeaker()) {
+      speaking.take();
+    }
+  }
+
+  /** What this rig weighs with all that is done to it now (g). */
+  double loadGrams() {
+    return everything;
+  }
+
+  int poursMade() {
+    return pours.size();
+  }
+
+  /** When the last pour so far ended (s); not a number before. */
+  double lastPourEnd() {
+    return lastEnd;
+  }
+
+  boolean isOver() {
     return now() > liftFrom + LIFT_SECONDS + REST_AFTER_LIFT;
   }
 
@@ -380,7 +399,7 @@ public final class Simulation {
     double dripper = now >= DRIPPER_ON ? DRIPPER_GRAMS : 0;
     double coffee = doseGrams * Math.min(1, Math.max(0, (now - COFFEE_FROM) / COFFEE_SECONDS));
     double gone = removedGrams * lifted(now);
-    double everything =
+    everything =
         server
             + dripper
             + coffee

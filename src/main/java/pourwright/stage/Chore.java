@@ -10,6 +10,7 @@ public enum Chore {
   SERVE("serve"),
   CLEAN("clean up"),
   REFILL("refill the kettle"),
+  MOVE_SCALE("put the scale under"),
   SPEAK("speak to the judges");
 
   private final String words;

@@ -19,6 +19,9 @@ import pourwright.stage.Apart.Busy;
  */
 final class Gaps {
   private static final int FREE_PLACE = -2;
+  /** As many as a state has bits for, and room for refills and speeches. */
+  private static final int MOST_FILLERS = 50;
+
   private static final int NEVER = Integer.MAX_VALUE / 2;
 
   private final Work work;
@@ -81,6 +84,7 @@ final class Gaps {
       }
     }
     fixed.sort(Comparator.comparingInt(Busy::offset));
+    moves();
     if (isKettleRule && known == first.length) {
       long before = 0;
       for (Job refill : work.refills) {
@@ -92,6 +96,30 @@ final class Gaps {
         Speech speech = work.routine.speeches().get(speak.speech());
         add(work.speeches.get(speak.speech()), speech.earliest(), speech.latest(), 0, false);
       }
+    }
+  }
+
+  /** Between the pours of two brewers the one scale is moved, if there is but one. */
+  private void moves() {
+    int seconds = work.routine.hands().scale();
+    Optional<Busy> before = Optional.empty();
+    for (Busy busy : fixed) {
+      if (busy.job().chore() != Chore.POUR) {
+        continue;
+      }
+      Job pour = busy.job();
+      boolean isMove = before.filter(last -> last.job().station() != pour.station()).isPresent();
+      if (seconds > 0 && isMove && fillers.size() < MOST_FILLERS) {
+        Busy last = before.orElseThrow();
+        Job move = Moves.job(work, fillers.size(), pour);
+        add(
+            move,
+            last.offset() + last.job().seconds(),
+            busy.offset() - seconds,
+            0,
+            true);
+      }
+      before = Optional.of(busy);
     }
   }
 
@@ -186,7 +214,8 @@ final class Gaps {
       if (job.station() == pour.station()
           && job.station() >= 0
           && (state.done() & 1L << i) == 0
-          && (job.chore() != Chore.SWIRL || pour.pour() != 1)) {
+          && (job.chore() != Chore.SWIRL || pour.pour() != 1)
+          && (job.chore() != Chore.MOVE_SCALE || pour.pour() == job.pour())) {
         return false;
       }
     }

@@ -11,17 +11,27 @@ package pourwright.stage;
  * @param serve after the lift
  * @param clean after serving
  * @param travel from any brewer to any other, or to the kettle's base
+ * @param scale to move the one scale from under one brewer and under the next; 0 when each has its
+ *     own
  */
 public record HandTimes(
-    int rinse, int dose, int swirl, int lift, int serve, int clean, int travel) {
+    int rinse, int dose, int swirl, int lift, int serve, int clean, int travel, int scale) {
+  /** To lift a rig off, carry the scale over and lift the next one onto it. */
+  public static final int COMMON_SCALE_SECONDS = 6;
+
   public static final HandTimes COMMON = new HandTimes(8, 6, 3, 4, 8, 0, 2);
 
   public HandTimes {
-    for (int seconds : new int[] {rinse, dose, swirl, lift, serve, clean, travel}) {
+    for (int seconds : new int[] {rinse, dose, swirl, lift, serve, clean, travel, scale}) {
       if (seconds < 0 || seconds > 600) {
         throw new IllegalArgumentException("a chore takes 0 to 600 s, not " + seconds);
       }
     }
+  }
+
+  /** The times where each brewer has a scale of its own. */
+  public HandTimes(int rinse, int dose, int swirl, int lift, int serve, int clean, int travel) {
+    this(rinse, dose, swirl, lift, serve, clean, travel, 0);
   }
 
   /** Longer by so much for every chore there is, and for every walk (s). */
@@ -33,7 +43,8 @@ public record HandTimes(
         longer(lift, seconds),
         longer(serve, seconds),
         longer(clean, seconds),
-        travel + seconds);
+        travel + seconds,
+        longer(scale, seconds));
   }
 
   private static int longer(int chore, int seconds) {

@@ -127,9 +127,10 @@ public record Odds(
       this.work = work;
       this.spreads = spreads;
       this.dice = dice;
-      this.began = new double[work.jobs.size()];
-      this.ended = new double[work.jobs.size()];
-      this.planned = new int[work.jobs.size()];
+      int ids = work.jobs.size() + Moves.MOST;
+      this.began = new double[ids];
+      this.ended = new double[ids];
+      this.planned = new int[ids];
     }
 
     /** Plays all jobs; gives the end (s). */
@@ -140,7 +141,10 @@ public record Odds(
       Chore before = Chore.SPEAK;
       for (Timetable.Slot slot : slots) {
         // the timetable's own jobs may have been stretched for safety; these are the real ones
-        Job job = work.jobs.get(slot.job().id());
+        Job job =
+            slot.job().chore() == Chore.MOVE_SCALE
+                ? Moves.real(work, slot.job())
+                : work.jobs.get(slot.job().id());
         boolean isWalk =
             place != job.station() && job.chore() != Chore.SPEAK && before != Chore.SPEAK;
         double ready = free + (isWalk ? scattered(work.routine.hands().travel()) : 0);

@@ -168,7 +168,12 @@ final class StageModel {
 
   /** Only timetables with these starts are accepted (s). */
   StageModel withStarts(Map<Job, Integer> seconds) {
-    seconds.forEach((job, begin) -> model.arithm(start[job.id()], "=", begin).post());
+    seconds.forEach(
+        (job, begin) -> {
+          if (job.chore() != Chore.MOVE_SCALE) {
+            model.arithm(start[job.id()], "=", begin).post();
+          }
+        });
     return this;
   }
 

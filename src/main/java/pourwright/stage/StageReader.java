@@ -46,7 +46,7 @@ public final class StageReader {
           "spreads");
   private static final List<String> BREWER_KEYS = List.of("name", "plan", "drain_s");
   private static final List<String> HAND_KEYS =
-      List.of("rinse_s", "dose_s", "swirl_s", "lift_s", "serve_s", "clean_s", "travel_s");
+      List.of("rinse_s", "dose_s", "swirl_s", "lift_s", "serve_s", "clean_s", "travel_s", "scale_s");
   private static final List<String> KETTLE_KEYS =
       List.of("full_g", "keep_g", "refill_s", "reheat_s");
   private static final List<String> TALK_KEYS = List.of("say", "from_s", "until_s", "length_s");
@@ -281,7 +281,8 @@ public final class StageReader {
                     whole(hands, "lift_s", Limits.from("1", "600", "s"), common.lift()),
                     whole(hands, "serve_s", CHORE, common.serve()),
                     whole(hands, "clean_s", CHORE, common.clean()),
-                    whole(hands, "travel_s", CHORE, common.travel())))
+                    whole(hands, "travel_s", CHORE, common.travel()),
+                    whole(hands, "scale_s", CHORE, common.scale())))
         .orElse(common);
   }
 

@@ -61,7 +61,8 @@ public final class StageSolver {
                   .withStarts(starts)
                   .atMost(Wish.TOGETHER, work.leastApart())
                   .any(Patience.ENDLESS) // everything is given: one look decides
-                  .timetable();
+                  .timetable()
+                  .map(table -> Moves.with(table, starts));
             })
         .map(
             table ->
@@ -107,7 +108,7 @@ public final class StageSolver {
         gap = Optional.of(new Outcome.Gap(wish, best.seconds(wish), bound));
       }
     }
-    return new Outcome.Planned(best, gap);
+    return new Outcome.Planned(Moves.between(best, work), gap);
   }
 
   /** Makes a model accept nothing that is worse than {@code best} in the wishes before this one. */

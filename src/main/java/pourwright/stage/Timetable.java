@@ -1,5 +1,7 @@
 package pourwright.stage;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.function.Predicate;
 
@@ -22,6 +24,14 @@ public record Timetable(List<Slot> slots, int lateSeconds, int apartSeconds, int
     public int endSeconds() {
       return startSeconds + job.seconds();
     }
+  }
+
+  /** The same with more jobs for the hands, which change nothing of its wishes. */
+  Timetable with(List<Slot> more) {
+    List<Slot> all = new ArrayList<>(slots);
+    all.addAll(more);
+    all.sort(Comparator.comparingInt(Slot::startSeconds).thenComparing(slot -> slot.job().id()));
+    return new Timetable(all, lateSeconds, apartSeconds, endSeconds);
   }
 
   /**

@@ -96,7 +96,11 @@ final class Work {
     if (from.chore() == Chore.SPEAK || to.chore() == Chore.SPEAK) {
       return 0;
     }
-    return from.station() == to.station() ? 0 : routine.hands().travel();
+    if (from.station() == to.station()) {
+      return 0;
+    }
+    boolean isScaleBetween = from.chore() == Chore.POUR && to.chore() == Chore.POUR;
+    return routine.hands().travel() + (isScaleBetween ? routine.hands().scale() : 0);
   }
 
   Job pour(int station, int index) {

@@ -278,6 +278,9 @@ final class PageJson {
     }
     node.put("out_of_range", link.outOfRange());
     node.put("readings_per_s", rounded(link.readingsPerSecond(), 10));
+    if (link.away()) {
+      node.put("away", true);
+    }
     node.put("losses", link.losses());
     node.put("junk", link.junk());
     link.batteryPercent().ifPresent(percent -> node.put("battery_pct", percent));

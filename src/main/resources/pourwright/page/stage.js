@@ -2,7 +2,7 @@
 
 import { createSettings } from "/settings.js";
 import { createSound } from "/sound.js";
-import { send } from "/stream.js";
+import { listen, send } from "/stream.js";
 import { clock as words } from "/words.js";
 
 const SVG = "http://www.w3.org/2000/svg";
@@ -18,6 +18,8 @@ let toldAt = 0;
 let played = -1;
 let hand = null;
 let scale = null;
+let live = null; // the newest view of the scales, while they lead the clock
+let isListening = false;
 
 function element(name, text, className) {
   const made = document.createElement(name);
@@ -158,11 +160,17 @@ function showNow() {
   const doing = next > 0 && jobs[next - 1].end_s > seconds ? jobs[next - 1] : null;
   const coming = jobs[next];
   id("clock").textContent = words(Math.max(0, seconds));
-  id("who").textContent = doing ? brewer(doing) : "";
-  id("what").textContent = doing ? deed(doing) : at === null ? "ready" : coming ? "hands free" : "all done";
+  const flowing = pouring();
+  id("who").textContent = flowing ? flowing.name : doing ? brewer(doing) : "";
+  id("what").textContent = flowing ? `pour ${flowing.pour}` : doing ? deed(doing) : at === null ? told.led ? "the first water starts the clock" : "ready" : coming ? "hands free" : "all done";
   id("total").replaceChildren();
-  if (doing && doing.total_g) id("total").append(grams(doing.total_g), element("small", " g"));
-  id("run-out").style.setProperty("--left", doing ? (doing.end_s - seconds) / (doing.end_s - doing.start_s) : 0);
+  if (flowing) id("total").append(String(Math.round(flowing.toGo)), element("small", " g to go"));
+  else if (doing && doing.total_g) id("total").append(grams(doing.total_g), element("small", " g"));
+  const left = doing ? (doing.end_s - seconds) / (doing.end_s - doing.start_s) : 0;
+  id("run-out").style.setProperty("--left", flowing ? Math.max(0, Math.min(1, flowing.toGo / flowing.add)) : left);
+  document.body.classList.toggle("is-led", Boolean(told.led));
+  const notice = live && live.notices.length ? live.notices[live.notices.length - 1] : "";
+  if (id("notice").textContent !== notice) id("notice").textContent = notice;
   const inSeconds = coming ? Math.ceil(coming.start_s - Math.max(0, seconds)) : 0;
   id("coming").textContent = coming
     ? `next in ${inSeconds} s: ${brewer(coming)}, ${deed(coming)}${coming.total_g ? ` to ${grams(coming.total_g)} g` : ""}`
@@ -181,6 +189,15 @@ function showNow() {
     else line.removeAttribute("aria-current");
   });
   sing(seconds, next);
+}
+
+// The pour that the scales see now, unless it must not be shown.
+function pouring() {
+  const lane = live && live.lanes.find((each) => each.guide && each.guide.pour && each.guide.to_go_g !== undefined);
+  if (!lane || lane.hidden || !lane.guide.shown) return null;
+  const job = plan.jobs.find((each) => each.brewer === lane.number && each.pour === lane.guide.pour);
+  if (!job) return null;
+  return { name: plan.brewers[lane.number - 1].name, pour: job.pour, toGo: lane.guide.to_go_g, add: job.add_g };
 }
 
 // A pour is announced, then begun; each once.
@@ -209,6 +226,10 @@ async function look() {
     if (answer.ok) {
       told = await answer.json();
       toldAt = performance.now();
+      if (told.led && !isListening) {
+        isListening = true;
+        listen((message) => { if (message.type === "view") live = message; }, () => {});
+      }
     }
     id("trouble").hidden = true;
   } catch {
@@ -255,6 +276,7 @@ id("reset").addEventListener("click", () => tell("reset"));
 id("sound").addEventListener("click", mute);
 id("large").addEventListener("click", enlarge);
 window.addEventListener("keydown", (event) => {
+  if (told.led && [" ", "PageDown", "0"].includes(event.key)) return; // the water leads the clock
   const actions = { " ": start, PageDown: start, 0: () => tell("reset"), m: mute, f: enlarge };
   const action = actions[event.key];
   const isOnButton = event.key === " " && event.target instanceof Element && event.target.closest("button, a");

@@ -60,7 +60,7 @@ class StageMockIT {
                 "--format=json",
                 "--data=" + folder.resolve(name + "-data")));
     for (String scale : scales) {
-      args.addAll(List.of("--scale", scale));
+      args.addAll(scale.startsWith("--") ? List.of(scale) : List.of("--scale", scale));
     }
     return Program.run(folder, name, args.toArray(new String[0]));
   }
@@ -97,5 +97,27 @@ class StageMockIT {
     lanes.forEach(lane -> assertThat(lane.path("lift").isObject()).isTrue());
     wasOnTheStageClock(ran.err());
     assertThat(ran.err()).contains("kept as run 1", "kept as run 2");
+  }
+
+  @Test
+  void one_scale_that_is_moved_between_gives_each_brewer_their_own_pours() throws Exception {
+    Ran ran = mock("moved", "hands: {scale_s: 7}\n", "sim:bench?seed=3&speed=40");
+    assertThat(ran.status()).as(ran.err()).isZero();
+    JsonNode lanes = new JsonMapper().readTree(ran.out()).path("lanes");
+    assertThat(lanes).hasSize(2);
+    lanes.forEach(StageMockIT::wasPouredAsPlanned);
+    wasOnTheStageClock(ran.err());
+    // the scale was elsewhere when the first dripper came off
+    assertThat(lanes.path(0).path("lift").isNull()).isTrue();
+    assertThat(lanes.path(1).path("lift").isObject()).isTrue();
+    assertThat(ran.err())
+        .contains("now the scale goes under right", "the scale is on its way to left")
+        .doesNotContain("too fast to move");
+  }
+
+  @Test
+  void where_the_pours_leave_no_time_to_move_the_scale_that_is_said() throws Exception {
+    Ran ran = mock("tight", "hands: {travel_s: 0}\n", "replay:none.stream", "--moved");
+    assertThat(ran.err()).contains("too fast to move the scale to ", "6 s");
   }
 }

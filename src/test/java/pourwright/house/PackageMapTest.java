@@ -122,13 +122,22 @@ class PackageMapTest {
                       .with("org.slf4j..")),
               Map.entry("detect", Room.pure("units", "rig", "reading")),
               Map.entry("plan", Room.pure("units", "rig").with("org.snakeyaml.engine..")),
+              Map.entry("roving", Room.pure("units", "reading")),
               Map.entry("simulate", Room.pure("units", "rig", "reading", "plan", "check")),
               Map.entry("compare", Room.pure("units", "rig", "reading", "detect", "plan")),
               Map.entry("coach", Room.pure("units", "rig", "reading", "detect", "plan", "compare")),
               Map.entry(
                   "session",
                   Room.rim(
-                          "units", "rig", "reading", "device", "detect", "plan", "compare", "coach")
+                          "units",
+                          "rig",
+                          "reading",
+                          "device",
+                          "detect",
+                          "plan",
+                          "compare",
+                          "coach",
+                          "roving")
                       .with("org.slf4j..")),
               Map.entry(
                   "record",

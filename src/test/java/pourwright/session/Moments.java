@@ -25,6 +25,7 @@ public final class Moments {
             DetectorSettings.standard(),
             CoachSettings.of(feedback, 0),
             List.of(scale),
+            false,
             event -> {});
     List<RehearsalView> views = new ArrayList<>();
     Arrival arrival = scale.transport().receive(Duration.ZERO);

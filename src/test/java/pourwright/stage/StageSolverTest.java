@@ -18,6 +18,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import pourwright.plan.Plan;
 import pourwright.plan.Start;
 import pourwright.stage.Outcome.Impossible;
 import pourwright.stage.Outcome.Planned;
@@ -96,6 +97,63 @@ class StageSolverTest {
     assertThat(planned.timetable().endSeconds()).isLessThanOrEqualTo(580);
     assertThat(planned.timetable().lateSeconds()).isZero();
     assertHandsAreNeverInTwoPlaces(planned.timetable(), routine.hands().travel());
+  }
+
+  @Test
+  void one_scale_is_moved_before_every_pour_of_another_brewer_and_the_hands_have_time_for_it() {
+    HandTimes hands = new HandTimes(8, 6, 3, 4, 8, 0, 2, 6);
+    Routine own = Routine.of(Routines.drainedBrewers(3, 45), 800);
+    Planned each = (Planned) StageSolver.solve(own, patience());
+    Routine one = own.withHands(hands);
+    Planned moved = (Planned) StageSolver.solve(one, patience());
+    assertThat(moved.isProvenBest()).isTrue();
+    assertThat(moved.timetable().lateSeconds()).isZero();
+    assertThat(moved.timetable().endSeconds())
+        .isGreaterThanOrEqualTo(each.timetable().endSeconds());
+    assertHandsAreNeverInTwoPlaces(moved.timetable(), 2);
+    assertThat(Moves.listTight(moved.timetable(), 6)).isEmpty();
+    int scaleAt = 0;
+    int moves = 0;
+    for (Slot slot : moved.timetable().slots()) {
+      if (slot.job().chore() == Chore.MOVE_SCALE) {
+        scaleAt = slot.job().station();
+        moves++;
+        assertThat(slot.job().seconds()).isEqualTo(6);
+      } else if (slot.job().chore() == Chore.POUR) {
+        assertThat(slot.job().station()).isEqualTo(scaleAt);
+      }
+    }
+    assertThat(moves).isGreaterThanOrEqualTo(2);
+    // a routine played with dice moves the scale too
+    Odds odds = Odds.of(moved.timetable(), one, Spreads.PRACTISED, 7, 50);
+    assertThat(odds.medianEndSeconds()).isGreaterThanOrEqualTo(moved.timetable().endSeconds() - 20);
+    // the timetable of brewers with scales of their own leaves no time for it
+    assertThat(Moves.listTight(each.timetable(), 6))
+        .isNotEmpty()
+        .allMatch(tight -> tight.freeSeconds() < 6);
+  }
+
+  @Test
+  void where_nobody_can_be_punctual_the_scale_is_moved_where_there_is_time() {
+    Plan plan = plan(9, List.of(at(0), at(12)), 5, 5);
+    Routine routine =
+        new Routine(
+            List.of(station("left", plan, 20), station("right", plan, 20)),
+            new HandTimes(0, 0, 0, 1, 1, 0, 0, 3),
+            Kettle.COMMON,
+            List.of(new Speech("hello", 5, 14, 4)),
+            200,
+            0,
+            true,
+            60,
+            0);
+    Planned planned = (Planned) StageSolver.solve(routine, patience());
+    Timetable table = planned.timetable();
+    long moves =
+        table.slots().stream().filter(slot -> slot.job().chore() == Chore.MOVE_SCALE).count();
+    long changes = moves + Moves.listTight(table, 3).size();
+    assertThat(changes).isBetween(1L, 3L);
+    assertHandsAreNeverInTwoPlaces(table, 0);
   }
 
   @Test

@@ -10,8 +10,7 @@ import pourwright.device.protocol.Encoder;
 import pourwright.device.protocol.Profile;
 import pourwright.device.replay.ArrivalSource;
 import pourwright.rig.Place;
-import pourwright.simulate.Simulation;
-import pourwright.simulate.Truth;
+import pourwright.simulate.Weighing;
 import pourwright.units.Mass;
 import pourwright.units.SessionTime;
 
@@ -23,7 +22,7 @@ public final class SimulatedScale implements ArrivalSource {
   /** A link this quiet is called lost, as a real transport does. */
   private static final long SILENCE_NANOS = 1_500_000_000L;
 
-  private final Simulation simulation;
+  private final Weighing simulation;
   private final Place place;
   private final Profile profile;
   private final Encoder encoder;
@@ -36,7 +35,7 @@ public final class SimulatedScale implements ArrivalSource {
    * @param simulation of its own: scales of one run have one each, of the same seed
    * @param place which of the rig's scales this is
    */
-  public SimulatedScale(Simulation simulation, Place place, Profile profile) {
+  public SimulatedScale(Weighing simulation, Place place, Profile profile) {
     if (!simulation.rig().places().contains(place)) {
       throw new IllegalArgumentException(
           "rig " + simulation.rig().word() + " has no scale at " + place.word());
@@ -96,10 +95,5 @@ public final class SimulatedScale implements ArrivalSource {
     if (given.equals(profile.commands().tare()) || given.equals(profile.commands().zero())) {
       simulation.tare(place);
     }
-  }
-
-  /** What really happened up to what was last said. */
-  public synchronized Truth truth() {
-    return simulation.truth();
   }
 }

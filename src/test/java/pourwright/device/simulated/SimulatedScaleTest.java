@@ -74,8 +74,8 @@ class SimulatedScaleTest {
     while (twin.advance()) {
       said.add(twin.reading());
     }
-    SimulatedScale scale =
-        new SimulatedScale(simulation("bursts", Rig.SERVER), Place.SERVER, profile(profile));
+    Simulation simulated = simulation("bursts", Rig.SERVER);
+    SimulatedScale scale = new SimulatedScale(simulated, Place.SERVER, profile(profile));
     List<Reading> heard = decode(play(scale), profile(profile).newDecoder());
     // A decoder that cannot know where a line begins leaves the first one out.
     int skipped = said.size() - heard.size();
@@ -85,17 +85,15 @@ class SimulatedScaleTest {
       assertThat(heard.get(i).at()).isEqualTo(SessionTime.ofMicros(micros));
       assertThat(heard.get(i).mass()).isEqualTo(said.get(i + skipped).mass());
     }
-    assertThat(scale.truth().pours()).hasSize(4);
+    assertThat(simulated.truth().pours()).hasSize(4);
   }
 
   @Test
   void both_scales_of_the_split_rig_tell_of_the_same_run() throws Exception {
-    SimulatedScale whole =
-        new SimulatedScale(simulation("stage", Rig.SPLIT), Place.WHOLE, profile("number-unit"));
-    SimulatedScale server =
-        new SimulatedScale(simulation("stage", Rig.SPLIT), Place.SERVER, profile("number-unit"));
-    play(whole);
-    play(server);
+    Simulation whole = simulation("stage", Rig.SPLIT);
+    Simulation server = simulation("stage", Rig.SPLIT);
+    play(new SimulatedScale(whole, Place.WHOLE, profile("number-unit")));
+    play(new SimulatedScale(server, Place.SERVER, profile("number-unit")));
     assertThat(whole.truth()).isEqualTo(server.truth());
   }
 
@@ -112,12 +110,13 @@ class SimulatedScaleTest {
   @Test
   void the_tare_command_is_heeded_and_others_are_not() throws Exception {
     Profile profile = profile("number-unit");
-    SimulatedScale scale = new SimulatedScale(simulation("bench", Rig.WHOLE), Place.WHOLE, profile);
+    Simulation simulated = simulation("bench", Rig.WHOLE);
+    SimulatedScale scale = new SimulatedScale(simulated, Place.WHOLE, profile);
     scale.next();
     scale.heed(pourwright.device.Bytes.ofAscii("nonsense"));
-    assertThat(scale.truth().tares()).isEmpty();
+    assertThat(simulated.truth().tares()).isEmpty();
     scale.heed(profile.commands().tare().orElseThrow());
-    assertThat(scale.truth().tares()).hasSize(1);
+    assertThat(simulated.truth().tares()).hasSize(1);
   }
 
   @Test
