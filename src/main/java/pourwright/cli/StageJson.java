@@ -33,6 +33,7 @@ final class StageJson {
     node.put("says", StageText.verdict(staged));
     node.put("limit_s", routine.limitSeconds());
     node.put("reserve_s", routine.reserveSeconds());
+    node.put("drains_from", staged.drainsFrom());
     ArrayNode brewers = node.putArray("brewers");
     for (Station station : routine.stations()) {
       ObjectNode brewer = brewers.addObject();

@@ -8,17 +8,13 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import pourwright.compare.Comparison.Kind;
+import pourwright.forecast.Kit;
 import pourwright.journal.JournalFile;
-import pourwright.journal.RunFilter;
 import pourwright.plan.Plan;
 import pourwright.plan.PlanProblem;
-import pourwright.review.PlanReview;
-import pourwright.review.Run;
 import pourwright.stage.EventRules;
 import pourwright.stage.Odds;
 import pourwright.stage.Outcome;
@@ -32,9 +28,6 @@ import pourwright.stage.Sturdy;
 
 /** What every stage command can be told, and the routine it makes of it. */
 final class StageOptions {
-  /** A spread of fewer runs says nothing. */
-  private static final int LEAST_RUNS = 3;
-
   @Parameters(
       paramLabel = "ROUTINE",
       arity = "0..1",
@@ -74,10 +67,19 @@ final class StageOptions {
               + " plan of the routine.")
   private boolean isOwnSpreads;
 
+  @Option(
+      names = "--own-drains",
+      description =
+          "Take how long the beds drain from the journal, where your runs of a plan were weighed"
+              + " while they drained.")
+  private boolean isOwnDrains;
+
   /**
    * A routine with its timetable.
    *
+   * @param marginSeconds that each chore and walk has to spare
    * @param spreadsFrom where the spreads come from, in words
+   * @param drainsFrom where the drain times come from, in words
    */
   record Staged(
       StageFile file,
@@ -85,7 +87,8 @@ final class StageOptions {
       Optional<Odds> odds,
       int marginSeconds,
       long seed,
-      String spreadsFrom) {}
+      String spreadsFrom,
+      String drainsFrom) {}
 
   /** The plans and names of the routine as they stand in their files. */
   private final List<PlanFile> plans = new ArrayList<>();
@@ -101,13 +104,21 @@ final class StageOptions {
     }
     StageFile file = read(err);
     String from = "the routine, else a practised hand";
-    if (isOwnSpreads) {
+    String drainsFrom = "the routine, else the plans";
+    if (isOwnSpreads || isOwnDrains) {
       try (JournalFile journal = opener.open(err)) {
-        Optional<Spreads> own = ownSpreads(journal, file);
-        if (own.isPresent()) {
-          file = file.withSpreads(own.get());
-          from = "your own runs";
-        } else {
+        OwnRuns own = new OwnRuns(journal);
+        if (isOwnDrains) {
+          OwnRuns.Learned<StageFile> drained = own.drains(file, Kit.USUAL);
+          file = drained.value();
+          drainsFrom = drained.from();
+        }
+        Optional<OwnRuns.Learned<Spreads>> scatter =
+            isOwnSpreads ? own.spreads(file) : Optional.empty();
+        if (scatter.isPresent()) {
+          file = file.withSpreads(scatter.get().value());
+          from = scatter.get().from();
+        } else if (isOwnSpreads) {
           err.println(
               "note: the journal has no three runs of these plans; spreads as in the routine");
         }
@@ -124,7 +135,13 @@ final class StageOptions {
       if (best.isPresent()) {
         Sturdy.Candidate chosen = best.get();
         return new Staged(
-            file, chosen.planned(), Optional.of(chosen.odds()), chosen.marginSeconds(), seed, from);
+            file,
+            chosen.planned(),
+            Optional.of(chosen.odds()),
+            chosen.marginSeconds(),
+            seed,
+            from,
+            drainsFrom);
       }
     }
     Outcome outcome = StageSolver.solve(file.routine(), patience);
@@ -134,7 +151,7 @@ final class StageOptions {
             ? Optional.of(
                 Odds.of(planned.timetable(), solved.routine(), solved.spreads(), seed, trials))
             : Optional.empty();
-    return new Staged(file, outcome, odds, 0, seed, from);
+    return new Staged(file, outcome, odds, 0, seed, from, drainsFrom);
   }
 
   private StageFile read(PrintWriter err) throws Failure {
@@ -200,44 +217,6 @@ final class StageOptions {
       complaints.add(String.valueOf(unusable.getMessage()));
       return Optional.empty();
     }
-  }
-
-  /** Mean spread of mass and start over the pours of the plans that have been rehearsed. */
-  private static Optional<Spreads> ownSpreads(JournalFile journal, StageFile file)
-      throws IOException {
-    List<Double> grams = new ArrayList<>();
-    List<Double> starts = new ArrayList<>();
-    for (String title :
-        file.routine().stations().stream().map(s -> s.plan().title()).distinct().toList()) {
-      for (PlanReview review :
-          Reviewed.of(journal, RunFilter.all().finished().titled(title)).reviews()) {
-        boolean isSimulated = review.runs().stream().allMatch(Run::isSimulated);
-        if (review.runs().size() >= LEAST_RUNS && !isSimulated) {
-          collect(review, Kind.MASS, grams);
-          collect(review, Kind.START, starts);
-        }
-      }
-    }
-    OptionalDouble gram = grams.stream().mapToDouble(Double::doubleValue).average();
-    OptionalDouble start = starts.stream().mapToDouble(Double::doubleValue).average();
-    if (gram.isEmpty()) {
-      return Optional.empty();
-    }
-    Spreads told = file.spreads();
-    return Optional.of(
-        new Spreads(
-            gram.getAsDouble(),
-            start.orElse(told.startSeconds()),
-            told.flowPercent(),
-            told.drainPercent(),
-            told.chorePercent()));
-  }
-
-  private static void collect(PlanReview review, Kind kind, List<Double> spreads) {
-    review.pours().stream()
-        .flatMap(pour -> pour.habits().stream())
-        .filter(habit -> habit.kind() == kind)
-        .forEach(habit -> habit.errors().spread().ifPresent(spreads::add));
   }
 
   /** Writes a file, or says why not. */

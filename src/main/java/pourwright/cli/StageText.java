@@ -55,7 +55,7 @@ final class StageText {
               : "pours and lifts " + table.lateSeconds() + " s off their moments together")
           + (table.apartSeconds() > 0 ? ", cups served within " + table.apartSeconds() + " s" : "")
           + ". "
-          + proof(planned);
+          + proof(planned, staged.marginSeconds());
     }
     if (staged.outcome() instanceof Outcome.Impossible impossible) {
       return "No timetable keeps all of these"
@@ -67,7 +67,7 @@ final class StageText {
         + " with --seconds, or loosen a rule.";
   }
 
-  private static String proof(Outcome.Planned planned) {
+  private static String proof(Outcome.Planned planned, int marginSeconds) {
     return planned
         .gap()
         .map(
@@ -79,7 +79,10 @@ final class StageText {
                     + ", none can have fewer than "
                     + gap.bound()
                     + ".")
-        .orElse("Proven best.");
+        .orElse(
+            marginSeconds == 0
+                ? "Proven best."
+                : "Proven best with " + marginSeconds + " s to spare on each chore and walk.");
   }
 
   /** Says where the timetable leaves no time to move the one scale. */
@@ -114,6 +117,7 @@ final class StageText {
               + staged.marginSeconds()
               + " s to spare.");
     }
+    out.println("Drain times: " + staged.drainsFrom() + ".");
     out.println();
     Totals totals = Totals.of(planned.timetable());
     for (Timetable.Slot slot : planned.timetable().slots()) {

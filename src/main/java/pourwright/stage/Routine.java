@@ -49,6 +49,19 @@ public record Routine(
     return limitSeconds - reserveSeconds;
   }
 
+  public Routine withStations(List<Station> others) {
+    return new Routine(
+        others,
+        hands,
+        kettle,
+        speeches,
+        limitSeconds,
+        reserveSeconds,
+        leftToRight,
+        patienceSeconds,
+        servedWithinSeconds);
+  }
+
   public Routine withSpeeches(List<Speech> others) {
     return new Routine(
         stations,

@@ -12,4 +12,8 @@ public record StageFile(String title, Routine routine, EventRules rules, Spreads
   public StageFile withSpreads(Spreads other) {
     return new StageFile(title, routine, rules, other);
   }
+
+  public StageFile withRoutine(Routine other) {
+    return new StageFile(title, other, rules, spreads);
+  }
 }
