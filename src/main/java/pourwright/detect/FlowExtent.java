@@ -94,7 +94,7 @@ final class FlowExtent {
       boolean flows = line.readings() >= 3 && line.slope() > 0.35 * flow;
       if (flows && (t - last < PAUSE_SECONDS || broughtWater(last, t, half))) {
         last = t;
-      } else if (line.readings() >= 3 && t - last > QUIET_SECONDS && t > candidate.end() - 1) {
+      } else if (t - last > QUIET_SECONDS && t > candidate.end() - 1) {
         break;
       }
       t += 0.1;
