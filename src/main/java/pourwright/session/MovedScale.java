@@ -105,9 +105,12 @@ final class MovedScale {
     return Optional.empty();
   }
 
-  /** What the brewer should know of it now. */
-  Optional<String> notice() {
+  /** What the brewer should know of it now; nothing while water flows. */
+  Optional<String> notice(List<Lane> lanes) {
     OptionalInt next = scale.wantedAt();
+    if (!scale.isAway() && lanes.get(scale.lane() - 1).isPouring()) {
+      return Optional.empty();
+    }
     if (scale.isAway()) {
       return Optional.of(
           next.isPresent()

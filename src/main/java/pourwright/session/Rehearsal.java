@@ -276,7 +276,7 @@ public final class Rehearsal {
   private RehearsalView view() {
     List<String> notices = new ArrayList<>(scribe.troubles());
     refusal.ifPresent(notices::add);
-    moved.flatMap(MovedScale::notice).ifPresent(notices::add);
+    moved.flatMap(scale -> scale.notice(lanes)).ifPresent(notices::add);
     return new RehearsalView(
         ++views,
         now,

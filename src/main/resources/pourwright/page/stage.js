@@ -266,6 +266,7 @@ function enlarge() {
 }
 
 const start = () => {
+  if (told.led) return; // the water leads the clock
   sound.wake();
   showMuted();
   tell(told.running ? "stop" : "start");
@@ -276,7 +277,6 @@ id("reset").addEventListener("click", () => tell("reset"));
 id("sound").addEventListener("click", mute);
 id("large").addEventListener("click", enlarge);
 window.addEventListener("keydown", (event) => {
-  if (told.led && [" ", "PageDown", "0"].includes(event.key)) return; // the water leads the clock
   const actions = { " ": start, PageDown: start, 0: () => tell("reset"), m: mute, f: enlarge };
   const action = actions[event.key];
   const isOnButton = event.key === " " && event.target instanceof Element && event.target.closest("button, a");
