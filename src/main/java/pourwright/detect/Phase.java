@@ -285,8 +285,7 @@ sealed interface Phase
         return ended(e, ledger, Math.min(back, since + Math.max(0, inGap)), gained);
       }
       if (gained > Judgement.LEAST_POUR) {
-        double start =
-            flows ? Math.max(since, e.now() - e.lag() - gained / e.lineSlope()) : since;
+        double start = flows ? Math.max(since, e.now() - e.lag() - gained / e.lineSlope()) : since;
         Ledger now = ledger.started(start);
         PourStarted started = new PourStarted(now.pours(), e.moment(start), e.knownAt());
         if (flows) {

@@ -104,7 +104,8 @@ final class Recent {
       double line = mass + slope * (seconds(reading, last) - time);
       worst = Math.max(worst, Math.abs(reading.mass().grams() - line));
     }
-    boolean isWater = slope > LEAST_FLOW && slope < MOST_FLOW && worst < Math.max(BEND_GRAMS, stepOfDisplay());
+    boolean isWater =
+        slope > LEAST_FLOW && slope < MOST_FLOW && worst < Math.max(BEND_GRAMS, stepOfDisplay());
     return isWater && rise.size() >= 2 * LEAST_READINGS ? rise : List.of();
   }
 

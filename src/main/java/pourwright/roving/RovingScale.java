@@ -20,8 +20,8 @@ import pourwright.units.SessionTime;
  * comes back as it went was only lifted, to be swirled. What a rig shows is counted on from where
  * the scale left it, so that a move is never a pour, a missed pour or a lift.
  *
- * <p>What is done to a rig while the scale is elsewhere is not seen. For one thread. Figures without
- * a source are own choices.
+ * <p>What is done to a rig while the scale is elsewhere is not seen. For one thread. Figures
+ * without a source are own choices.
  */
 public final class RovingScale {
   /** Less than a rig and more than any hand: so far below its first weight a rig is gone (g). */
@@ -198,8 +198,7 @@ public final class RovingScale {
   private Sighting here(Reading reading) {
     return new Sighting.Weighed(
         lane,
-        new Reading(
-            reading.at(), reading.mass().minus(Mass.ofGrams(offset)), reading.stability()));
+        new Reading(reading.at(), reading.mass().minus(Mass.ofGrams(offset)), reading.stability()));
   }
 
   private List<Sighting> release(double shown) {
@@ -231,8 +230,7 @@ public final class RovingScale {
     counted += water <= turns.get(turn).water().grams() + OVERPOUR_GRAMS ? water : 0;
     landed = OptionalDouble.of(0);
     empty = shifted(empty, before);
-    known.replaceAll(
-        (other, rig) -> new Known(shifted(rig.display(), before), rig.weight()));
+    known.replaceAll((other, rig) -> new Known(shifted(rig.display(), before), rig.weight()));
   }
 
   private static OptionalDouble shifted(OptionalDouble display, double taken) {

@@ -250,7 +250,8 @@ final class Lane {
         moveTo(Phase.RUNNING, "first water");
       }
     } else if (event instanceof PourEvent.PourEnded ended) {
-      boolean isKnown = pours.stream().anyMatch(pour -> pour.index() == ended.index() && pour.end().isPresent());
+      boolean isKnown =
+          pours.stream().anyMatch(pour -> pour.index() == ended.index() && pour.end().isPresent());
       end(ended);
       if (isKnown) {
         return; // said before, when the scale left

@@ -67,8 +67,7 @@ public final class Rehearsal {
     this.moved =
         setup.turns().isEmpty()
             ? Optional.empty()
-            : Optional.of(
-                new MovedScale(new RovingScale(setup.turns()), setup.start().lanes()));
+            : Optional.of(new MovedScale(new RovingScale(setup.turns()), setup.start().lanes()));
     this.ears =
         setup.scales().stream()
             .map(
@@ -191,8 +190,7 @@ public final class Rehearsal {
     } else if (command instanceof Command.ScaleIsUnder under) {
       lane(under.lane())
           .ifPresent(
-              there ->
-                  moved.ifPresent(scale -> scale.put(there.number(), now, lanes, scribe)));
+              there -> moved.ifPresent(scale -> scale.put(there.number(), now, lanes, scribe)));
     } else if (command instanceof Command.Stop) {
       ending = Optional.of(Ending.STOPPED);
     }

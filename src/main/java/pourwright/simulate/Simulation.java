@@ -112,8 +112,7 @@ public final class Simulation implements Weighing {
    * @param moments when the hands come to this rig; empty: as its plan says, from its first water
    * @throws IllegalArgumentException when there is not one moment for each pour
    */
-  public Simulation(
-      Plan plan, Scenario scenario, Rig rig, long seed, Optional<Moments> moments) {
+  public Simulation(Plan plan, Scenario scenario, Rig rig, long seed, Optional<Moments> moments) {
     this.rig = rig;
     SplittableRandom random = new SplittableRandom(seed);
     SplittableRandom hand = random.split();

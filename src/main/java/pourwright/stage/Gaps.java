@@ -19,6 +19,7 @@ import pourwright.stage.Apart.Busy;
  */
 final class Gaps {
   private static final int FREE_PLACE = -2;
+
   /** As many as a state has bits for, and room for refills and speeches. */
   private static final int MOST_FILLERS = 50;
 
@@ -112,12 +113,7 @@ final class Gaps {
       if (seconds > 0 && isMove && fillers.size() < MOST_FILLERS) {
         Busy last = before.orElseThrow();
         Job move = Moves.job(work, fillers.size(), pour);
-        add(
-            move,
-            last.offset() + last.job().seconds(),
-            busy.offset() - seconds,
-            0,
-            true);
+        add(move, last.offset() + last.job().seconds(), busy.offset() - seconds, 0, true);
       }
       before = Optional.of(busy);
     }

@@ -46,7 +46,8 @@ public final class StageReader {
           "spreads");
   private static final List<String> BREWER_KEYS = List.of("name", "plan", "drain_s");
   private static final List<String> HAND_KEYS =
-      List.of("rinse_s", "dose_s", "swirl_s", "lift_s", "serve_s", "clean_s", "travel_s", "scale_s");
+      List.of(
+          "rinse_s", "dose_s", "swirl_s", "lift_s", "serve_s", "clean_s", "travel_s", "scale_s");
   private static final List<String> KETTLE_KEYS =
       List.of("full_g", "keep_g", "refill_s", "reheat_s");
   private static final List<String> TALK_KEYS = List.of("say", "from_s", "until_s", "length_s");

@@ -41,8 +41,7 @@ class OwnRunsTest {
     JsonNode told = solved().path("odds");
     assertThat(told.path("spreads_from").asText()).isEqualTo("the routine, else a practised hand");
     assertThat(own.path("pours").path(0).path("mass_inside").path("share").asDouble())
-        .isNotEqualTo(
-            told.path("pours").path(0).path("mass_inside").path("share").asDouble());
+        .isNotEqualTo(told.path("pours").path(0).path("mass_inside").path("share").asDouble());
   }
 
   @Test

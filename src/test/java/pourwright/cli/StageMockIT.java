@@ -87,8 +87,7 @@ class StageMockIT {
   }
 
   @Test
-  void every_simulated_brewer_is_poured_when_the_timetable_says_judged_and_kept()
-      throws Exception {
+  void every_simulated_brewer_is_poured_when_the_timetable_says_judged_and_kept() throws Exception {
     Ran ran = mock("two", "", "sim:bench?seed=1&speed=40", "sim:bench?seed=2&speed=40");
     assertThat(ran.status()).as(ran.err()).isZero();
     JsonNode lanes = new JsonMapper().readTree(ran.out()).path("lanes");

@@ -129,14 +129,7 @@ class PackageMapTest {
               Map.entry(
                   "session",
                   Room.rim(
-                          "units",
-                          "rig",
-                          "reading",
-                          "device",
-                          "detect",
-                          "plan",
-                          "compare",
-                          "coach",
+                          "units", "rig", "reading", "device", "detect", "plan", "compare", "coach",
                           "roving")
                       .with("org.slf4j..")),
               Map.entry(

@@ -48,9 +48,7 @@ class RovingScaleTest {
   }
 
   @ParameterizedTest
-  @CsvSource({
-    "bench, 3", "slow-scale, 3", "coarse-scale, 3", "board, 2", "bursts, 2", "stage, 3"
-  })
+  @CsvSource({"bench, 3", "slow-scale, 3", "coarse-scale, 3", "board, 2", "bursts, 2", "stage, 3"})
   void every_pour_goes_to_the_rig_it_was_poured_on_and_no_move_is_a_pour_or_a_lift(
       String scenario, int rigs) {
     List<Turn> turns = Stage.turns(rigs);
@@ -117,7 +115,8 @@ class RovingScaleTest {
     private void show(double shown) {
       grams = shown;
       tenths++;
-      seen.addAll(scale.weigh(new Reading(SessionTime.ofMillis(100 * tenths), Mass.ofGrams(shown))));
+      seen.addAll(
+          scale.weigh(new Reading(SessionTime.ofMillis(100 * tenths), Mass.ofGrams(shown))));
     }
 
     Hand to(double end, double seconds) {
@@ -270,7 +269,8 @@ class RovingScaleTest {
     assertThat(hand.lastWeighed()).isCloseTo(0, within(0.01));
     assertThatThrownBy(() -> new RovingScale(List.of()))
         .isInstanceOf(IllegalArgumentException.class);
-    assertThatThrownBy(() -> new Turn(0, 1, POUR, POUR)).isInstanceOf(IllegalArgumentException.class);
+    assertThatThrownBy(() -> new Turn(0, 1, POUR, POUR))
+        .isInstanceOf(IllegalArgumentException.class);
     assertThatThrownBy(() -> new Turn(1, 1, POUR, Mass.ofGrams(50)))
         .isInstanceOf(IllegalArgumentException.class);
   }

@@ -48,11 +48,11 @@ final class Stage {
     for (int rig = 0; rig < rigs; rig++) {
       double first = STAGGER * rig;
       served.add(
-          new Served(PLAN, new Moments(List.of(first, first + PERIOD, first + 2 * PERIOD), first + 190)));
+          new Served(
+              PLAN, new Moments(List.of(first, first + PERIOD, first + 2 * PERIOD), first + 190)));
     }
     List<Visit> visits = dues(rigs).stream().map(due -> new Visit(due.rig(), 1)).toList();
-    return new RovingSimulation(
-        served, visits, Scenario.findByName(scenario).orElseThrow(), seed);
+    return new RovingSimulation(served, visits, Scenario.findByName(scenario).orElseThrow(), seed);
   }
 
   /** One pour a turn. */

@@ -85,8 +85,7 @@ class MovedScaleTest {
     assertThat(last.lanes().get(1).links()).noneMatch(LinkView::away);
     assertThat(last.lanes()).allMatch(lane -> lane.pours().size() == 2);
     assertThat(last.lanes())
-        .allMatch(
-            lane -> lane.cues().stream().noneMatch(cue -> cue.say().contains("scale lost")));
+        .allMatch(lane -> lane.cues().stream().noneMatch(cue -> cue.say().contains("scale lost")));
   }
 
   @Test
@@ -102,8 +101,7 @@ class MovedScaleTest {
                     TURNS))
         .isInstanceOf(IllegalArgumentException.class);
     assertThatThrownBy(
-            () ->
-                new Setup(one.start(), one.settings(), List.of(), one.idleLimit(), TURNS))
+            () -> new Setup(one.start(), one.settings(), List.of(), one.idleLimit(), TURNS))
         .isInstanceOf(IllegalArgumentException.class);
   }
 }
