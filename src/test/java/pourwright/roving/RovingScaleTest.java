@@ -258,6 +258,69 @@ class RovingScaleTest {
     assertThat(scale.lane()).isEqualTo(2);
   }
 
+  @ParameterizedTest
+  @CsvSource({"0, 1, 40, 20", "1, 0, 40, 20", "1, 1, 40, 41", "1, 1, 40, -1"})
+  void turn_counts_from_one_and_its_last_pour_is_part_of_its_water(
+      int lane, int pours, double water, double last) {
+    assertThatThrownBy(() -> new Turn(lane, pours, Mass.ofGrams(water), Mass.ofGrams(last)))
+        .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  @Test
+  void after_the_last_turn_no_rig_is_wanted_and_the_scale_stays_with_it() {
+    Hand hand = new Hand(turns(1));
+    RovingScale scale = poured(hand);
+    assertThat(scale.wantedAt()).isEmpty();
+    hand.to(-300, 0.3).rest(0.7);
+    assertThat(scale.isAway()).isTrue();
+    assertThat(scale.wantedAt()).isEmpty();
+    hand.to(-303, 0.1).rest(0.4).to(20, 0.3).rest(1);
+    assertThat(hand.lastStand().lane()).isEqualTo(1);
+    assertThat(hand.lastStand().isExpected()).isTrue();
+  }
+
+  @Test
+  void while_the_scale_is_away_the_next_rig_is_wanted_only_once_the_water_is_in() {
+    Hand done = new Hand(turns(1, 2));
+    poured(done);
+    done.to(-300, 0.3).rest(0.7);
+    assertThat(done.scale.wantedAt()).hasValue(2);
+
+    Hand early = new Hand(turns(1, 2));
+    early.to(300, 0.2).rest(1).to(0, 0).rest(1).to(-300, 0.3).rest(0.7);
+    assertThat(early.scale.isAway()).isTrue();
+    assertThat(early.scale.wantedAt()).isEmpty();
+  }
+
+  @Test
+  void water_that_rises_where_no_rig_was_put_down_moves_the_scale_nowhere() {
+    Hand hand = new Hand(turns(1, 2));
+    poured(hand);
+    hand.to(-300, 0.3).rest(0.7).to(-290, 2);
+    assertThat(hand.scale.isAway()).isTrue();
+    assertThat(hand.scale.lane()).isEqualTo(1);
+  }
+
+  @Test
+  void scale_that_was_never_zeroed_is_not_gone_when_it_cannot_show_its_load() {
+    RovingScale scale = new RovingScale(turns(1, 2));
+    assertThat(scale.outOfRange(SessionTime.ofMillis(100))).isEmpty();
+    assertThat(scale.isAway()).isFalse();
+    assertThat(scale.put(2, SessionTime.ofMillis(200))).isNotEmpty();
+    assertThat(scale.lane()).isEqualTo(2);
+  }
+
+  @Test
+  void brewer_who_names_a_rig_without_a_turn_is_believed_and_told_that_it_is_early() {
+    Hand hand = new Hand(turns(1, 2));
+    poured(hand);
+    List<Sighting> seen = hand.scale.put(3, SessionTime.ofSeconds(60));
+    assertThat(hand.scale.lane()).isEqualTo(3);
+    assertThat(seen.get(seen.size() - 1))
+        .isInstanceOfSatisfying(
+            Sighting.Stands.class, stands -> assertThat(stands.isExpected()).isFalse());
+  }
+
   @Test
   void the_brewer_has_the_last_word() {
     Hand hand = new Hand(turns(1, 2, 3));
