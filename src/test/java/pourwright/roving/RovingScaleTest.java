@@ -311,6 +311,17 @@ class RovingScaleTest {
   }
 
   @Test
+  void brewer_may_say_where_the_scale_goes_while_it_is_on_its_way() {
+    Hand hand = new Hand(turns(1, 2));
+    poured(hand);
+    hand.to(-300, 0.3).rest(0.7);
+    List<Sighting> seen = hand.scale.put(2, SessionTime.ofSeconds(60));
+    assertThat(seen).hasSize(1).first().isInstanceOf(Sighting.Stands.class);
+    assertThat(hand.scale.isAway()).isFalse();
+    assertThat(hand.scale.lane()).isEqualTo(2);
+  }
+
+  @Test
   void brewer_who_names_a_rig_without_a_turn_is_believed_and_told_that_it_is_early() {
     Hand hand = new Hand(turns(1, 2));
     poured(hand);
