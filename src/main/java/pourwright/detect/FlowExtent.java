@@ -94,12 +94,19 @@ final class FlowExtent {
       boolean flows = line.readings() >= 3 && line.slope() > 0.35 * flow;
       if (flows && (t - last < PAUSE_SECONDS || broughtWater(last, t, half))) {
         last = t;
-      } else if (t - last > QUIET_SECONDS && t > candidate.end() - 1) {
+      } else if (t - last > quiet(line) && t > candidate.end() - 1) {
         break;
       }
       t += 0.1;
     }
     return last;
+  }
+
+  /**
+   * Missing readings are no rest, unless they are missing for longer than a pour goes on unseen.
+   */
+  private static double quiet(Track.Line line) {
+    return line.readings() >= 3 ? QUIET_SECONDS : Phase.Pouring.LONGEST_GAP_SECONDS;
   }
 
   /** Whether what rises at {@code t} after a pause stays, as no push does. */

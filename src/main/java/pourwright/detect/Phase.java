@@ -96,7 +96,7 @@ sealed interface Phase
    */
   record Pouring(Ledger ledger, double since, double base) implements Phase {
     /** No pour goes on unseen for so long; what is more after it is another (s). Own choice. */
-    private static final double LONGEST_GAP_SECONDS = 15;
+    static final double LONGEST_GAP_SECONDS = 15;
 
     @Override
     public @Nullable Step on(Evidence e) {

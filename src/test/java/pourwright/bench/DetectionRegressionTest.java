@@ -1,6 +1,7 @@
 package pourwright.bench;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -8,8 +9,11 @@ import java.util.List;
 import org.assertj.core.api.SoftAssertions;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import pourwright.bench.Tally.Count;
 import pourwright.bench.Tally.Measure;
+import pourwright.detect.Findings;
 
 /**
  * The bench in small: fixed seeds, limits at what is asked of the medians (edges with a margin),
@@ -85,5 +89,19 @@ class DetectionRegressionTest {
 
   private static int sum(Count count) {
     return TALLIES.stream().mapToInt(tally -> tally.number(count)).sum();
+  }
+
+  /** Recordings in which readings stop in a pour: what is not seen is no rest. */
+  @ParameterizedTest
+  @ValueSource(longs = {74, 163, 185})
+  void pour_that_goes_on_behind_missing_readings_is_whole(long seed) {
+    Take take = Takes.of(Family.DROPOUT, seed);
+    List<Findings.Pour> found = new Detection().find(take).findings().pours();
+    assertThat(found).hasSameSizeAs(take.truth().pours());
+    for (int i = 0; i < found.size(); i++) {
+      assertThat(found.get(i).poured().grams())
+          .as("pour %d", i + 1)
+          .isCloseTo(take.truth().pours().get(i).grams(), within(1.0));
+    }
   }
 }
