@@ -29,6 +29,7 @@ import pourwright.simulate.Scenario;
 import pourwright.simulate.Simulation;
 import pourwright.simulate.TestScenario;
 import pourwright.simulate.TestedScale;
+import pourwright.simulate.Weighing;
 
 /** Turns scale addresses into scales that can be listened to. */
 final class Connections {
@@ -153,14 +154,7 @@ final class Connections {
                 .toList(),
             scenario(sim),
             sim.seed());
-    return new PlacedScale(
-        stand,
-        text,
-        profile.name(),
-        true,
-        new PlayedTransport(new SimulatedScale(simulation, Place.WHOLE, profile), sim.speed()),
-        profile.newDecoder(),
-        profile.commands());
+    return played(text, sim, stand, profile, simulation);
   }
 
   private PlacedScale serial(String text, ScaleAddress.Serial serial, Stand stand)
@@ -243,6 +237,11 @@ final class Connections {
     Profile profile = profile(sim.profile().orElse(SIMULATED_PROFILE));
     // each scale of a rig has a simulation of its own, which the same seed makes the same run
     Simulation simulation = new Simulation(poured, scenario(sim), rig, sim.seed(), moments);
+    return played(text, sim, stand, profile, simulation);
+  }
+
+  private static PlacedScale played(
+      String text, ScaleAddress.Sim sim, Stand stand, Profile profile, Weighing simulation) {
     return new PlacedScale(
         stand,
         text,

@@ -5,7 +5,6 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -15,9 +14,7 @@ import pourwright.report.Paper;
 import pourwright.session.Audience;
 import pourwright.session.LaneView;
 import pourwright.session.RehearsalView;
-import pourwright.stage.Chore;
 import pourwright.stage.Outcome;
-import pourwright.stage.Timetable;
 import pourwright.units.SessionTime;
 import pourwright.web.Answer;
 import pourwright.web.Desk;
@@ -117,8 +114,10 @@ final class StageDesk implements Desk, Audience {
     for (LaneView lane : view.lanes()) {
       if (lane.firstWater().isPresent() && lane.firstWater().equals(view.firstWater())) {
         SessionTime water = lane.firstWater().get();
-        firstPour(lane.number() - 1)
-            .ifPresent(planned -> clock.lead(planned + view.at().secondsSince(water)));
+        if (staged.outcome() instanceof Outcome.Planned planned) {
+          int first = planned.timetable().firstPourOf(lane.number() - 1);
+          clock.lead(first + view.at().secondsSince(water));
+        }
         return;
       }
     }
@@ -135,16 +134,5 @@ final class StageDesk implements Desk, Audience {
     return run != null && staged.outcome() instanceof Outcome.Planned planned
         ? Optional.of(StageTiming.of(planned.timetable(), run))
         : Optional.empty();
-  }
-
-  private Optional<Integer> firstPour(int station) {
-    List<Timetable.Slot> slots =
-        staged.outcome() instanceof Outcome.Planned planned
-            ? planned.timetable().slots()
-            : List.of();
-    return slots.stream()
-        .filter(slot -> slot.job().chore() == Chore.POUR && slot.job().station() == station)
-        .findFirst()
-        .map(Timetable.Slot::startSeconds);
   }
 }

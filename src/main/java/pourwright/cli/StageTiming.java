@@ -59,13 +59,7 @@ record StageTiming(List<Pour> pours) {
     return outcome.lanes().stream()
         .filter(lane -> !lane.analysis().findings().pours().isEmpty())
         .min(Comparator.comparing(StageTiming::firstWater))
-        .map(
-            lane ->
-                firstWater(lane).seconds()
-                    - timetable.startOf(
-                        slot ->
-                            slot.job().chore() == Chore.POUR
-                                && slot.job().station() == lane.number() - 1));
+        .map(lane -> firstWater(lane).seconds() - timetable.firstPourOf(lane.number() - 1));
   }
 
   private static SessionTime firstWater(Outcome.LaneOutcome lane) {

@@ -92,7 +92,7 @@ final class FlowExtent {
     while (t < limit) {
       Track.Line line = track.line(t - half, t + half);
       boolean flows = line.readings() >= 3 && line.slope() > 0.35 * flow;
-      if (flows && (t - last < PAUSE_SECONDS || broughtWater(last, t, half))) {
+      if (flows && (t - last < PAUSE_SECONDS || cameToStay(last, t, half))) {
         last = t;
       } else if (t - last > quiet(line) && t > candidate.end() - 1) {
         break;
@@ -110,7 +110,7 @@ final class FlowExtent {
   }
 
   /** Whether what rises at {@code t} after a pause stays, as no push does. */
-  private boolean broughtWater(double last, double t, double half) {
+  private boolean cameToStay(double last, double t, double half) {
     double gone = t - half;
     Track.Line before = track.line(Math.min(last + half, gone - LEVEL_SECONDS), gone);
     Track.Line after = track.line(t + half + PUSH_SECONDS, t + 2 * half + 2 * PUSH_SECONDS);

@@ -91,9 +91,10 @@ public final class Hindsight {
             : LagFinder.find(track, bigSteps(announced, track, rough), tares(announced, track));
     List<Findings.Gap> wholeGaps = gaps.stream().filter(gap -> gap.place() == Place.WHOLE).toList();
     PourRefiner refiner = new PourRefiner(track, kernel, steps, wholeGaps, liftAt);
+    double begin = discarded(announced, track);
     List<Candidate> candidates =
         Candidate.of(announced, track).stream()
-            .filter(c -> c.start() > discarded(announced, track) && c.start() < liftAt - 0.5)
+            .filter(c -> c.start() > begin && c.start() < liftAt - 0.5)
             .toList();
     List<Findings.Pour> pours =
         refiner.refine(SetUp.of(settings, track, announced).pouredAfter(candidates));

@@ -121,11 +121,12 @@ final class Outflow {
     int low = Math.max(0, (int) Math.ceil(from / GRID));
     int high = Math.min(flow.length, (int) (to / GRID));
     int quiet = 0;
+    boolean mayBeDry = isHeld || ranBefore(low, limit);
     boolean hasRun = false;
     for (int k = low; k < high; k++) {
       hasRun |= flow[k] > 2 * limit;
       quiet = flow[k] < limit ? quiet + 1 : 0;
-      if (quiet * GRID > 0.5 && (hasRun || isHeld || ranBefore(low, limit))) {
+      if (quiet * GRID > 0.5 && (hasRun || mayBeDry)) {
         double rough = (k - quiet) * GRID;
         return Optional.of(hasRun ? kink(rough, from, to) : from);
       }

@@ -212,18 +212,13 @@ sealed interface Phase
         return null;
       }
       double gone = before - taken - e.lineEnd();
-      boolean isEmptied = Judgement.isEmptied(ledger, gone);
-      Ledger now =
-          isEmptied
-              ? ledger.discarded(Ledger.Grounds.EXPECTED)
-              : ledger.shifted(-taken).placed(-gone);
-      List<PourEvent> events = new ArrayList<>(tares(e, aloft));
+      Ledger tared = ledger.shifted(-taken).tared(taken);
       double until = e.now() - Judgement.SMOOTH_SECONDS;
-      events.add(putBack(e, since, until));
-      if (isEmptied) {
-        events.add(new Discarded(e.moment(since), e.knownAt()));
-      }
-      return new Step(Resting.from(e, now.tared(taken), until), events);
+      Step back =
+          Judgement.isEmptied(ledger, gone)
+              ? emptied(e, tared, since)
+              : Step.to(Resting.from(e, tared.placed(-gone), until), putBack(e, since, until));
+      return back.after(tares(e, aloft));
     }
 
     @Override
@@ -330,7 +325,7 @@ sealed interface Phase
         e.moment(since), e.moment(until), e.knownAt(), Disturbance.Kind.VESSEL_LIFTED);
   }
 
-  /** Each time that the display went to zero. */
+  /** Each time that the display went to zero; a list of its own for whoever asks. */
   static List<PourEvent> tares(Evidence e, double since) {
     List<PourEvent> events = new ArrayList<>();
     for (double[] zero : e.listZeros(since)) {

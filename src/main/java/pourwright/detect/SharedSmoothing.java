@@ -52,20 +52,31 @@ final class SharedSmoothing {
   /** Fits all edges with the smoothing and the push that explain them best. */
   void share(List<PourEdges> pours) {
     List<PourEdges> telling = pours.stream().filter(PourEdges::isLong).toList();
-    fit(pours, kernel);
-    double cost = known.isEmpty() ? Double.POSITIVE_INFINITY : cost(telling);
-    if (cost > readings(telling) || closesSlowly(telling)) {
-      Kernel seen = likeliest(telling);
-      boolean isFaster = seen.lag() < SLOWER * kernel.lag();
-      fit(pours, seen);
-      if (known.isPresent() && (isFaster || cost < WORSE * cost(telling))) {
-        fit(pours, kernel);
-      } else {
-        kernel = seen;
+    if (known.isEmpty()) {
+      kernel = likeliest(telling);
+      fit(pours, kernel);
+    } else {
+      fit(pours, kernel);
+      double cost = cost(telling);
+      if (cost > readings(telling) || closesSlowly(telling)) {
+        believeSlower(pours, telling, cost);
       }
     }
     double push = likeliestPush(telling);
     pours.forEach(edges -> edges.refine(kernel, push));
+  }
+
+  /** Takes the smoothing that the edges show, if it is slower and explains them far better. */
+  private void believeSlower(List<PourEdges> pours, List<PourEdges> telling, double cost) {
+    Kernel seen = likeliest(telling);
+    if (seen.lag() >= SLOWER * kernel.lag()) {
+      fit(pours, seen);
+      if (cost >= WORSE * cost(telling)) {
+        kernel = seen;
+        return;
+      }
+    }
+    fit(pours, kernel);
   }
 
   private static void fit(List<PourEdges> pours, Kernel kernel) {

@@ -1,5 +1,6 @@
 package pourwright.detect;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -11,6 +12,13 @@ import java.util.List;
 record Step(Phase next, List<PourEvent> events) {
   Step {
     events = List.copyOf(events);
+  }
+
+  /** The same, with what became certain before it. */
+  Step after(List<PourEvent> earlier) {
+    List<PourEvent> all = new ArrayList<>(earlier);
+    all.addAll(events);
+    return new Step(next, all);
   }
 
   static Step to(Phase next, PourEvent... events) {

@@ -1,6 +1,5 @@
 package pourwright.detect;
 
-import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import pourwright.detect.Disturbance.Kind;
@@ -83,7 +82,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     boolean isTare = e.isZeroedSince(since);
     double taken = isTare ? e.zeroTook(since) : 0;
     double shift = isTare ? -taken : Math.abs(change) < Judgement.LEAST_OBJECT ? 0 : change;
-    List<PourEvent> events = new ArrayList<>(Phase.tares(e, since));
+    List<PourEvent> events = Phase.tares(e, since);
     if (!isTare) {
       Kind kind = shift == 0 ? Kind.BUMP : kindOf(change);
       events.add(new Disturbed(e.moment(since), e.knownAt(), e.knownAt(), kind));
@@ -102,7 +101,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     boolean isAtOnce = e.isZeroedSince(since);
     double taken = isAtOnce ? e.zeroTook(since) : -change;
     double at = isAtOnce ? e.zeroedAt() : since;
-    List<PourEvent> events = new ArrayList<>(Phase.tares(e, since));
+    List<PourEvent> events = Phase.tares(e, since);
     if (!isAtOnce) {
       events.add(new Tared(Place.WHOLE, e.moment(at), e.knownAt(), Evidence.grams(taken)));
     }

@@ -167,10 +167,6 @@ final class Lane {
     return leftAt;
   }
 
-  boolean hasBegun() {
-    return firstWater.isPresent();
-  }
-
   void restored(Place place) {
     link(place).restored();
   }

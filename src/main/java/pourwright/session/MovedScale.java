@@ -127,7 +127,7 @@ final class MovedScale {
    * Empty before that.
    */
   Optional<SessionTime> doneAt(Lane lane) {
-    boolean isGone = lane.hasBegun() && !scale.comesTo(lane.number());
+    boolean isGone = lane.firstWater().isPresent() && !scale.comesTo(lane.number());
     return lane.lifted()
         .or(() -> isGone ? lane.leftAt().map(at -> at.plus(UNSURE)) : Optional.empty());
   }

@@ -17,7 +17,6 @@ import pourwright.rig.Rig;
  * on it. Vessels are not quite alike from rig to rig. The hand pours by its own eye on each rig.
  */
 public final class RovingSimulation implements Weighing {
-  private static final double TARE_AT = 9.5;
   private static final double STEP = Simulation.STEP;
 
   /** From the last water until the rig is lifted off the scale (s); a choice. */
@@ -26,7 +25,6 @@ public final class RovingSimulation implements Weighing {
   private static final double LIFTING_SECONDS = 0.35;
   private static final double CARRYING_SECONDS = 2.2;
   private static final double PLACING_SECONDS = 0.35;
-  private static final double PLACING_PUSH_GRAMS = 60;
 
   /** What a scale shows of being carried (g); a choice. */
   private static final double SWAY_GRAMS = 7;
@@ -105,7 +103,7 @@ public final class RovingSimulation implements Weighing {
     step++;
     double now = step * STEP;
     rigs.forEach(Simulation::moveOnUnheard);
-    if (!hasTared && now >= TARE_AT) {
+    if (!hasTared && now >= Simulation.TARE_AT) {
       hasTared = true;
       scale.tare();
     }
@@ -138,7 +136,7 @@ public final class RovingSimulation implements Weighing {
       return whole * (1 - gone) + sway;
     }
     double age = (now - placedAt) / PLACING_SECONDS;
-    return age >= 1 ? whole : whole * age + PLACING_PUSH_GRAMS * age * (1 - age);
+    return age >= 1 ? whole : whole * age + Simulation.PLACING_PUSH_GRAMS * age * (1 - age);
   }
 
   @Override

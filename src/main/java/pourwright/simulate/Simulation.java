@@ -34,14 +34,14 @@ public final class Simulation implements Weighing {
   private static final double DRIPPER_ON = 3.2;
   private static final double COFFEE_FROM = 5.5;
   private static final double COFFEE_SECONDS = 0.6;
-  private static final double TARE_AT = 9.5;
+  static final double TARE_AT = 9.5;
   private static final double FIRST_WATER = 12.0;
 
   /** Where several rigs share the hands, the first of all is poured on then. */
   private static final double FIRST_OF_ALL = FIRST_WATER + 0.5;
 
   private static final double PLACING_SECONDS = 0.25;
-  private static final double PLACING_PUSH_GRAMS = 60;
+  static final double PLACING_PUSH_GRAMS = 60;
   private static final double POUR_HEIGHT_METRES = 0.18;
 
   /** Out of an open bed (g/s); common practice, no source: 0.01 to 0.06. */

@@ -42,14 +42,7 @@ public final class Moves {
 
   /** The same move as long as it really takes. */
   static Job real(Work work, Job move) {
-    return new Job(
-        move.id(),
-        move.chore(),
-        move.station(),
-        move.pour(),
-        work.routine.hands().scale(),
-        move.water(),
-        move.words());
+    return job(work, move.id() - work.jobs.size(), move);
   }
 
   /** A timetable with those moves that have their place already. */

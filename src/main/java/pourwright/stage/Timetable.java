@@ -43,6 +43,15 @@ public record Timetable(List<Slot> slots, int lateSeconds, int apartSeconds, int
     return slots.stream().filter(wanted).findFirst().orElseThrow().startSeconds();
   }
 
+  /**
+   * When a brewer's first pour begins (s).
+   *
+   * @param station from 0
+   */
+  public int firstPourOf(int station) {
+    return startOf(slot -> slot.job().chore() == Chore.POUR && slot.job().station() == station);
+  }
+
   /** What it comes to in the terms of a wish (s). */
   public int seconds(Wish wish) {
     return switch (wish) {

@@ -29,23 +29,13 @@ class FullDiskIT {
   private static final Duration LIMIT = Duration.ofMinutes(2);
   private static final String RUNNING = "running";
   private static final String FULL = "the disk is full";
-  private static final String PLAN =
-      """
-      format: 1
-      title: Short one
-      dose_g: 3
-      water_g: 45
-      pours:
-        - {add_g: 20, flow_g_per_s: 5.0, start: {at_s: 0}}
-        - {add_g: 25, flow_g_per_s: 5.0, start: {at_s: 9}}
-      """;
 
   private final Path folder;
   private final Path plan;
 
   FullDiskIT(@TempDir Path folder) throws IOException {
     this.folder = folder;
-    this.plan = Files.writeString(folder.resolve("plan.yaml"), PLAN);
+    this.plan = Files.writeString(folder.resolve("plan.yaml"), RehearseIT.PLAN);
   }
 
   private SmallDisk diskToFill() throws Exception {

@@ -45,7 +45,7 @@ class RehearseIT {
   private static final double LONGEST = 60;
 
   private static final String READY = "ready: the first water starts the clock";
-  private static final String PLAN =
+  static final String PLAN =
       """
       format: 1
       title: Short one

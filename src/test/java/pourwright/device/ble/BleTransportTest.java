@@ -114,6 +114,14 @@ class BleTransportTest {
     }
   }
 
+  /** It is asked to send, and sends. */
+  private void weighsAgain(BleTransport link) throws Exception {
+    bluez.awaitCall("StartNotify weight");
+    bluez.weigh(numbered(1));
+    next(link, Arrival.Restored.class);
+    next(link, Arrival.Received.class);
+  }
+
   @Test
   void weights_come_whole_and_in_order_even_to_a_slow_taker() throws Exception {
     BleTransport link = weighing();
@@ -151,10 +159,7 @@ class BleTransportTest {
     Arrival.Lost lost = next(link, Arrival.Lost.class);
     assertThat(lost.at().since(spoke)).isLessThan(Duration.ofSeconds(2));
     bluez.awaitCall("StopNotify weight");
-    bluez.awaitCall("StartNotify weight");
-    bluez.weigh(numbered(1));
-    next(link, Arrival.Restored.class);
-    next(link, Arrival.Received.class);
+    weighsAgain(link);
   }
 
   @Test
@@ -168,10 +173,7 @@ class BleTransportTest {
     bluez.beDeaf(false);
     bluez.awaitCall("StartDiscovery");
     bluez.appear();
-    bluez.awaitCall("StartNotify weight");
-    bluez.weigh(numbered(1));
-    next(link, Arrival.Restored.class);
-    next(link, Arrival.Received.class);
+    weighsAgain(link);
   }
 
   @Test
@@ -180,10 +182,7 @@ class BleTransportTest {
     bluez.withdraw();
     next(link, Arrival.Lost.class);
     bluez.addValues();
-    bluez.awaitCall("StartNotify weight");
-    bluez.weigh(numbered(1));
-    next(link, Arrival.Restored.class);
-    next(link, Arrival.Received.class);
+    weighsAgain(link);
   }
 
   @Test
@@ -194,10 +193,7 @@ class BleTransportTest {
     bluez.power(true);
     bluez.awaitCall("StartDiscovery");
     bluez.appear();
-    bluez.awaitCall("StartNotify weight");
-    bluez.weigh(numbered(1));
-    next(link, Arrival.Restored.class);
-    next(link, Arrival.Received.class);
+    weighsAgain(link);
   }
 
   @Test
@@ -209,10 +205,7 @@ class BleTransportTest {
     bluez.plugRadio();
     bluez.awaitCall("StartDiscovery");
     bluez.appear();
-    bluez.awaitCall("StartNotify weight");
-    bluez.weigh(numbered(1));
-    next(link, Arrival.Restored.class);
-    next(link, Arrival.Received.class);
+    weighsAgain(link);
   }
 
   @Test
@@ -226,10 +219,7 @@ class BleTransportTest {
     bluez.plugRadio();
     bluez.awaitCall("StartDiscovery");
     bluez.appear();
-    bluez.awaitCall("StartNotify weight");
-    bluez.weigh(numbered(1));
-    next(link, Arrival.Restored.class);
-    next(link, Arrival.Received.class);
+    weighsAgain(link);
   }
 
   @Test
@@ -241,10 +231,7 @@ class BleTransportTest {
     bluez.start();
     bluez.awaitCall("StartDiscovery");
     bluez.appear();
-    bluez.awaitCall("StartNotify weight");
-    bluez.weigh(numbered(1));
-    next(link, Arrival.Restored.class);
-    next(link, Arrival.Received.class);
+    weighsAgain(link);
   }
 
   @Test
