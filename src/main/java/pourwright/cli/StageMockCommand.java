@@ -168,7 +168,7 @@ final class StageMockCommand implements Callable<Integer> {
   }
 
   /** When the hands are at each brewer, for simulated brewers to be there too. */
-  private static List<Moments> hands(Timetable timetable, int brewers) {
+  static List<Moments> hands(Timetable timetable, int brewers) {
     List<Moments> hands = new ArrayList<>();
     double zero = timetable.startOf(slot -> slot.job().chore() == Chore.POUR);
     for (int i = 0; i < brewers; i++) {

@@ -165,15 +165,16 @@ function showNow() {
   id("what").textContent = flowing ? `pour ${flowing.pour}` : doing ? deed(doing) : at === null ? told.led ? "the first water starts the clock" : "ready" : coming ? "hands free" : "all done";
   id("total").replaceChildren();
   if (flowing) id("total").append(String(Math.round(flowing.toGo)), element("small", " g to go"));
-  else if (doing && doing.total_g) id("total").append(grams(doing.total_g), element("small", " g"));
+  else if (doing && doing.total_g) id("total").append(grams(doing.total_g), element("small", " g in all"));
   const left = doing ? (doing.end_s - seconds) / (doing.end_s - doing.start_s) : 0;
   id("run-out").style.setProperty("--left", flowing ? Math.max(0, Math.min(1, flowing.toGo / flowing.add)) : left);
   document.body.classList.toggle("is-led", Boolean(told.led));
+  document.body.classList.toggle("is-live", at !== null);
   const notice = live && live.notices.length ? live.notices[live.notices.length - 1] : "";
   if (id("notice").textContent !== notice) id("notice").textContent = notice;
   const inSeconds = coming ? Math.ceil(coming.start_s - Math.max(0, seconds)) : 0;
   id("coming").textContent = coming
-    ? `next in ${inSeconds} s: ${brewer(coming)}, ${deed(coming)}${coming.total_g ? ` to ${grams(coming.total_g)} g` : ""}`
+    ? `${at === null ? "first" : `next in ${inSeconds} s`}: ${brewer(coming)}, ${deed(coming)}${coming.total_g ? ` to ${grams(coming.total_g)} g` : ""}`
     : at === null ? "" : `limit ${words(plan.limit_s)}`;
   id("coming").classList.toggle("is-soon", at !== null && coming !== undefined && inSeconds <= SOON_S);
   id("start-word").textContent = told.running ? "stop the clock" : at === null ? "start the clock" : "go on";

@@ -11,7 +11,7 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Assumptions;
 
 /** The real Chromium that browser tests run in. */
-final class Browser {
+public final class Browser {
   private static final List<Path> USUAL_PLACES =
       List.of(
           Path.of("/usr/bin/chromium"),
@@ -34,7 +34,7 @@ final class Browser {
   }
 
   /** A playwright, or the test is skipped with a loud line. */
-  static Playwright playwright() {
+  public static Playwright playwright() {
     if (find().isEmpty() && !isRequired()) {
       System.err.println(
           "*** NO CHROMIUM FOUND: the browser tests of the page are SKIPPED. "
@@ -45,7 +45,7 @@ final class Browser {
         new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
   }
 
-  static com.microsoft.playwright.Browser launch(Playwright playwright) {
+  public static com.microsoft.playwright.Browser launch(Playwright playwright) {
     Path chromium =
         find()
             .orElseThrow(

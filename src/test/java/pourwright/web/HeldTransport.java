@@ -8,16 +8,17 @@ import pourwright.device.Transport;
 import pourwright.units.SessionTime;
 
 /** Plays arrivals up to the moment that a test has given free, then stays quiet. */
-final class HeldTransport implements Transport {
+public final class HeldTransport implements Transport {
   private final ArrayDeque<Arrival> left;
   private SessionTime last = SessionTime.ZERO;
   private SessionTime free = SessionTime.ofNanos(-1);
 
-  HeldTransport(List<Arrival> arrivals) {
+  public HeldTransport(List<Arrival> arrivals) {
     left = new ArrayDeque<>(arrivals);
   }
 
-  synchronized void playTo(double seconds) {
+  /** Gives everything up to this moment of the recording free (s). */
+  public synchronized void playTo(double seconds) {
     free = SessionTime.ofSeconds(seconds);
     notifyAll();
   }
