@@ -193,16 +193,21 @@ record Draft(Fields fields, Optional<Plan> kept) {
             kit.number("cooler_c", 0, 50)));
   }
 
-  /** One refill, where there is one. */
+  /** As many as there are; one of nothing is none. */
   private static List<Deed.Refill> refills(Fields kit) throws BadDraft {
-    double grams = kit.findNumber("refill_g", 0, MOST_GRAMS).orElse(0);
-    return grams == 0
-        ? List.of()
-        : List.of(
+    List<Deed.Refill> refills = new ArrayList<>();
+    for (JsonNode item : kit.findItems("refills")) {
+      Fields refill = new Fields(item);
+      Mass mass = refill.mass("refill_g", MOST_GRAMS);
+      if (!mass.equals(Mass.ZERO)) {
+        refills.add(
             new Deed.Refill(
-                SessionTime.ofSeconds(kit.number("refill_s", 0, MOST_SECONDS)),
-                Mass.ofGrams(grams),
-                kit.number("refill_c", 0, 100)));
+                SessionTime.ofSeconds(refill.number("refill_s", 0, MOST_SECONDS)),
+                mass,
+                refill.number("refill_c", 0, 100)));
+      }
+    }
+    return refills;
   }
 
   private static Dripper dripper(Fields kit) throws BadDraft {

@@ -51,6 +51,11 @@ record Fields(JsonNode node) {
     return items;
   }
 
+  /** Empty when it is left out. */
+  List<JsonNode> findItems(String name) throws BadDraft {
+    return node.hasNonNull(name) ? items(name) : List.of();
+  }
+
   OptionalDouble findNumber(String name, double least, double most) throws BadDraft {
     JsonNode value = node.get(name);
     return value == null || value.isNull()
@@ -100,7 +105,9 @@ record Fields(JsonNode node) {
 
   /** As the page calls it: the name without its unit. */
   private static String words(String name) {
-    String bare = name.replaceFirst("_(g|c|s|mm|w|pct|g_per_s|w_per_k)$", "").replace('_', ' ');
+    String bare =
+        name.replaceFirst("_(g|c|s|mm|w|pct|g_per_s|w_per_k|mg_per_l|g_per_l)$", "")
+            .replace('_', ' ');
     return bare.substring(0, 1).toUpperCase(Locale.ROOT) + bare.substring(1);
   }
 

@@ -36,7 +36,7 @@ import pourwright.web.Answer;
 import pourwright.web.Desk;
 import pourwright.web.Question;
 
-/** Answers the plan page: foresees drafts, and keeps plans as files in one folder. */
+/** Answers the plan page: foresees drafts, mixes water, keeps plans as files in one folder. */
 public final class PlanDesk implements Desk {
   private static final String HERE = "/api/v1/plan/";
   private static final String ENDING = ".yaml";
@@ -70,6 +70,7 @@ public final class PlanDesk implements Desk {
         case "read list" -> Optional.of(list());
         case "read open" -> Optional.of(open(question.findParameter("name").orElse("")));
         case "do foresee" -> Optional.of(foresee(draft(Fields.of(question.body()))));
+        case "do water" -> Optional.of(water(new WaterDraft(Fields.of(question.body()))));
         case "do save" -> Optional.of(save(Fields.of(question.body())));
         default -> Optional.empty();
       };
@@ -139,6 +140,21 @@ public final class PlanDesk implements Desk {
     }
     json.writeEndArray();
     ForecastJson.forecast(json, Forecast.of(plan, kit, experience), experience);
+  }
+
+  private static Answer water(WaterDraft draft) throws BadDraft, IOException {
+    WaterDraft.Made made = draft.make();
+    StringWriter text = new StringWriter();
+    try (JsonGenerator json = JSON.createGenerator(text)) {
+      json.writeStartObject();
+      if (made instanceof WaterDraft.Made.Mixed mixed) {
+        BlendJson.blend(json, mixed.blend());
+      } else {
+        json.writeStringField("problem", ((WaterDraft.Made.Not) made).problem());
+      }
+      json.writeEndObject();
+    }
+    return Answer.json(text.toString());
   }
 
   private List<PastRun> runs(String title, boolean areSimulated) throws IOException {

@@ -2,7 +2,6 @@ package pourwright.cli;
 
 import java.math.BigDecimal;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -21,13 +20,6 @@ record TypedWater(Blend.Water water, Optional<Mass> weighed) {
   static final String HOW =
       "write NAME=HARDNESS/ALKALINITY (mg/L as CaCO3), NAME=ca:50,mg:10,hco3:120 (mg/L from a"
           + " label), NAME=epsom:2.45 (g of salt per litre) or distilled";
-
-  private static final Map<String, Salt> SALTS =
-      Map.of(
-          "epsom", Salt.MAGNESIUM_SULPHATE_HEPTAHYDRATE,
-          "calcium-chloride", Salt.CALCIUM_CHLORIDE_DIHYDRATE,
-          "soda", Salt.SODIUM_BICARBONATE,
-          "potassium-bicarbonate", Salt.POTASSIUM_BICARBONATE);
 
   private static final String NUMBER = "(\\d{1,6}(?:\\.\\d{1,6})?)";
   private static final Pattern WORD =
@@ -80,11 +72,13 @@ record TypedWater(Blend.Water water, Optional<Mass> weighed) {
         case "mg" -> magnesium += amount;
         case "hco3" -> bicarbonate += amount;
         default -> {
-          Salt salt = SALTS.get(part.group(1));
-          if (salt == null) {
-            throw new IllegalArgumentException(
-                "salts are epsom, calcium-chloride, soda and potassium-bicarbonate; " + HOW);
-          }
+          Salt salt =
+              Salt.findByWord(part.group(1))
+                  .orElseThrow(
+                      () ->
+                          new IllegalArgumentException(
+                              "salts are epsom, calcium-chloride, soda and potassium-bicarbonate; "
+                                  + HOW));
           hardness += salt.dissolved(amount).hardnessMgPerLitre();
           alkalinity += salt.dissolved(amount).alkalinityMgPerLitre();
         }

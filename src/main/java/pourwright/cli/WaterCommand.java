@@ -18,6 +18,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import pourwright.builder.BlendJson;
 import pourwright.mineral.Blend;
 import pourwright.mineral.Minerals;
 import pourwright.units.Mass;
@@ -161,12 +162,7 @@ final class WaterCommand implements Runnable {
       Minerals target = new Minerals(hardness, alkalinity);
       Blend blend =
           Blend.forTarget(waters, target, Mass.ofGrams(batchGrams))
-              .orElseThrow(
-                  () ->
-                      new Failure(
-                          "no mixture of these waters has "
-                              + shown(target)
-                              + "; add a concentrate that is stronger, or a softer water"));
+              .orElseThrow(() -> new Failure(Blend.whyNone(waters, target)));
       show(command, format, blend);
       return CommandLine.ExitCode.OK;
     }
@@ -194,14 +190,6 @@ final class WaterCommand implements Runnable {
     }
   }
 
-  private static String shown(Minerals minerals) {
-    return String.format(
-        Locale.ROOT,
-        "hardness %.0f, alkalinity %.0f mg/L as CaCO3",
-        minerals.hardnessMgPerLitre(),
-        minerals.alkalinityMgPerLitre());
-  }
-
   private static void show(CommandLine command, Format format, Blend blend) throws IOException {
     PrintWriter out = command.getOut();
     Minerals minerals = blend.minerals();
@@ -209,21 +197,7 @@ final class WaterCommand implements Runnable {
       try (JsonGenerator json = Json.write(out)) {
         json.writeStartObject();
         json.writeNumberField("format", 1);
-        json.writeArrayFieldStart("weigh");
-        for (Map.Entry<Blend.Water, Mass> part : blend.parts().entrySet()) {
-          json.writeStartObject();
-          json.writeStringField("water", part.getKey().name());
-          json.writeNumberField("mass_g", part.getValue().grams());
-          json.writeNumberField("hardness_mg_per_l", part.getKey().minerals().hardnessMgPerLitre());
-          json.writeNumberField(
-              "alkalinity_mg_per_l", part.getKey().minerals().alkalinityMgPerLitre());
-          json.writeEndObject();
-        }
-        json.writeEndArray();
-        json.writeNumberField("total_g", blend.total().grams());
-        json.writeNumberField("hardness_mg_per_l", minerals.hardnessMgPerLitre());
-        json.writeNumberField("alkalinity_mg_per_l", minerals.alkalinityMgPerLitre());
-        json.writeNumberField("hardness_german_degrees", minerals.hardnessGermanDegrees());
+        BlendJson.blend(json, blend);
         json.writeEndObject();
       }
       out.println();

@@ -89,10 +89,30 @@ public record Blend(Map<Water, Mass> parts) {
             shares -> {
               Map<Water, Mass> parts = new LinkedHashMap<>();
               for (int i = 0; i < n; i++) {
-                parts.put(waters.get(i), Mass.ofGrams(shares[i] * batch.grams()));
+                // two bottles of the same water are one
+                parts.merge(waters.get(i), Mass.ofGrams(shares[i] * batch.grams()), Mass::plus);
               }
               return new Blend(parts);
             });
+  }
+
+  /** Why {@link #forTarget} finds nothing, and what to add; one sentence without its full stop. */
+  public static String whyNone(List<Water> waters, Minerals target) {
+    String none = "no mixture of these waters has " + target.words() + "; ";
+    List<Minerals> all = waters.stream().map(Water::minerals).toList();
+    if (all.stream().allMatch(one -> one.hardnessMgPerLitre() > target.hardnessMgPerLitre())) {
+      return none + "all are harder: add a softer one, such as distilled water";
+    }
+    if (all.stream().allMatch(one -> one.hardnessMgPerLitre() < target.hardnessMgPerLitre())) {
+      return none + "none is as hard: add a concentrate of a salt that makes hardness";
+    }
+    if (all.stream().allMatch(one -> one.alkalinityMgPerLitre() > target.alkalinityMgPerLitre())) {
+      return none + "all are more alkaline: add a softer one, such as distilled water";
+    }
+    if (all.stream().allMatch(one -> one.alkalinityMgPerLitre() < target.alkalinityMgPerLitre())) {
+      return none + "none is as alkaline: add a concentrate of a bicarbonate";
+    }
+    return none + "add a concentrate that is stronger, or a softer water";
   }
 
   /** Shares of waters i ≤ j ≤ k that meet the target, least squares checked to be exact. */

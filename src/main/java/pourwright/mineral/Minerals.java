@@ -1,5 +1,9 @@
 package pourwright.mineral;
 
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Stream;
+
 /**
  * What a water carries, both counted as the calcium carbonate that would do the same.
  *
@@ -44,6 +48,14 @@ public record Minerals(double hardnessMgPerLitre, double alkalinityMgPerLitre) {
         bicarbonateMgPerLitre * CALCIUM_CARBONATE / 2 / BICARBONATE);
   }
 
+  public String words() {
+    return String.format(
+        Locale.ROOT,
+        "hardness %.0f, alkalinity %.0f mg/L as CaCO3",
+        hardnessMgPerLitre,
+        alkalinityMgPerLitre);
+  }
+
   /** In German degrees: 1 °dH is 10 mg/L CaO. */
   public double hardnessGermanDegrees() {
     return hardnessMgPerLitre * 56.0774 / CALCIUM_CARBONATE / 10;
@@ -51,15 +63,22 @@ public record Minerals(double hardnessMgPerLitre, double alkalinityMgPerLitre) {
 
   /** Salts a brewer can buy and weigh, as grams of salt in a litre of concentrate. */
   public enum Salt {
-    MAGNESIUM_SULPHATE_HEPTAHYDRATE("magnesium sulphate (Epsom salt, MgSO₄·7H₂O)"),
-    CALCIUM_CHLORIDE_DIHYDRATE("calcium chloride (CaCl₂·2H₂O)"),
-    SODIUM_BICARBONATE("sodium bicarbonate (baking soda, NaHCO₃)"),
-    POTASSIUM_BICARBONATE("potassium bicarbonate (KHCO₃)");
+    MAGNESIUM_SULPHATE_HEPTAHYDRATE("epsom", "magnesium sulphate (Epsom salt, MgSO₄·7H₂O)"),
+    CALCIUM_CHLORIDE_DIHYDRATE("calcium-chloride", "calcium chloride (CaCl₂·2H₂O)"),
+    SODIUM_BICARBONATE("soda", "sodium bicarbonate (baking soda, NaHCO₃)"),
+    POTASSIUM_BICARBONATE("potassium-bicarbonate", "potassium bicarbonate (KHCO₃)");
 
+    private final String word;
     private final String words;
 
-    Salt(String words) {
+    Salt(String word, String words) {
+      this.word = word;
       this.words = words;
+    }
+
+    /** By the one word it is typed with. */
+    public static Optional<Salt> findByWord(String word) {
+      return Stream.of(values()).filter(salt -> salt.word.equals(word)).findFirst();
     }
 
     public String words() {

@@ -30,6 +30,7 @@ final class PageFiles {
           here("/plan.css", "plan.css", STYLE),
           script("plan"),
           script("plan-chart"),
+          script("water"),
           here("/page.css", "page.css", STYLE),
           here("/check", "check.html", HTML),
           here("/check.css", "check.css", STYLE),

@@ -13,7 +13,7 @@ const FLAT = { across_mm: 75, rim_mm: 60 };
 
 const settings = createSettings();
 let kit = {
-  dripper: "cone", ...CONE, kettle_g: 900, fill_g: 600, stays_g: 60, rinse_g: 100, base: false, refill_g: 0, refill_s: 90, refill_c: 95, heater_w: 1000,
+  dripper: "cone", ...CONE, kettle_g: 900, fill_g: 600, stays_g: 60, rinse_g: 100, base: false, refills: [], heater_w: 1000,
   loss_w_per_k: 0.6, most_flow_g_per_s: 12, cooler_c: 3, room_c: 21, limit_s: 240, learn: "own",
 };
 let draft = {
@@ -34,6 +34,8 @@ try {
 } catch {
   // a private window remembers nothing
 }
+if (kit.refill_g) kit.refills = [{ refill_g: kit.refill_g, refill_s: kit.refill_s, refill_c: kit.refill_c }]; // kept when there was but one
+for (const name of ["refill_g", "refill_s", "refill_c"]) delete kit[name];
 
 // --- changes, and the way back
 
@@ -146,7 +148,10 @@ function show(what) {
   if (what !== "ratio") put(id("ratio"), Number((water / draft.dose_g).toFixed(2)));
   put(id("closing-count"), draft.shares.closing.length);
   if (what !== "split") id("closing-split").value = draft.shares.closing.join(":");
-  for (const radio of document.getElementsByName("mode")) radio.checked = radio.value === draft.mode;
+  for (const radio of document.getElementsByName("mode")) {
+    radio.checked = radio.value === draft.mode;
+    radio.disabled = !told; // the pours to begin with come with the first answer
+  }
   for (const part of document.querySelectorAll(".of-shares")) part.hidden = draft.mode !== "shares";
   document.querySelector(".of-pours").hidden = draft.mode !== "pours";
   showPours();
@@ -161,6 +166,40 @@ function showKit() {
   }
   id("across-word").textContent = kit.dripper === "cone" ? "Outlet across" : "Bottom across";
   id("learn").value = kit.learn;
+  showRefills();
+}
+
+const MOST_REFILLS = 12;
+const REFILL = [["refill_g", "grams", 10], ["refill_s", "seconds", 5], ["refill_c", "degrees", 1]];
+
+function showRefills() {
+  const body = id("refills").tBodies[0];
+  id("refills").hidden = !kit.refills.length;
+  id("add-refill").hidden = kit.refills.length >= MOST_REFILLS;
+  while (body.rows.length > kit.refills.length) body.lastChild.remove();
+  while (body.rows.length < kit.refills.length) body.append(refillRow(body.rows.length));
+  kit.refills.forEach((refill, i) => {
+    body.rows[i].querySelectorAll("input").forEach((input, j) => put(input, refill[REFILL[j][0]]));
+  });
+}
+
+function refillRow(i) {
+  const row = document.createElement("tr");
+  const inputs = REFILL.map(([field, word, step]) => numberInput(`${word} of refill ${i + 1}`, step, (value) => {
+    kit.refills[i][field] = value;
+    keepKit();
+  }));
+  fillRow(row, [...inputs, removeButton(`remove refill ${i + 1}`, () => {
+    kit.refills.splice(i, 1);
+    keepKit();
+  })]);
+  return row;
+}
+
+function addRefill() {
+  const last = kit.refills[kit.refills.length - 1];
+  kit.refills.push(last ? { ...last, refill_s: last.refill_s + 60 } : { refill_g: 200, refill_s: 90, refill_c: 95 });
+  keepKit();
 }
 
 const RULES = [["clock", "at"], ["gap", "after"], ["drained", "drained"]];
@@ -179,32 +218,44 @@ function showPours() {
   });
 }
 
+function numberInput(label, step, onNumber) {
+  const input = document.createElement("input");
+  Object.assign(input, { type: "number", min: 0, step });
+  input.setAttribute("aria-label", label);
+  input.addEventListener("input", () => {
+    if (input.value !== "") onNumber(Number(input.value));
+  });
+  return input;
+}
+
+function removeButton(label, onClick) {
+  const remove = document.createElement("button");
+  remove.type = "button";
+  remove.textContent = "×";
+  remove.setAttribute("aria-label", label);
+  remove.addEventListener("click", onClick);
+  return remove;
+}
+
+function fillRow(row, parts) {
+  row.append(...parts.map((part) => {
+    const cell = document.createElement("td");
+    cell.append(part);
+    return cell;
+  }));
+}
+
 function pourRow(i) {
   const row = document.createElement("tr");
-  const number = (field, label, step) => {
-    const input = document.createElement("input");
-    Object.assign(input, { type: "number", min: 0, step });
-    input.setAttribute("aria-label", `${label} of pour ${i + 1}`);
-    input.addEventListener("input", () => {
-      if (input.value !== "") change(`${field}${i}`, (d) => { d.pours[i][field] = Number(input.value); });
-    });
-    return input;
-  };
+  const number = (field, label, step) =>
+    numberInput(`${label} of pour ${i + 1}`, step, (value) => change(`${field}${i}`, (d) => { d.pours[i][field] = value; }));
   const rule = document.createElement("select");
   rule.setAttribute("aria-label", `start of pour ${i + 1}`);
   rule.append(...RULES.map(([value, word]) => new Option(word, value)));
   rule.addEventListener("change", () => change(`rule${i}`, (d) => { d.pours[i].start = rule.value; }));
-  const remove = document.createElement("button");
-  remove.type = "button";
-  remove.textContent = "×";
-  remove.setAttribute("aria-label", `remove pour ${i + 1}`);
-  remove.addEventListener("click", () => change("remove", (d) => { d.pours.splice(i, 1); if (d.pours.length) Object.assign(d.pours[0], { start: "clock", seconds: 0 }); }));
-  [String(i + 1), number("add_g", "grams", 1), number("flow_g_per_s", "flow", 0.1), rule, number("seconds", "seconds", 1), remove]
-    .forEach((part) => {
-      const cell = document.createElement("td");
-      cell.append(part);
-      row.append(cell);
-    });
+  const remove = removeButton(`remove pour ${i + 1}`, () =>
+    change("remove", (d) => { d.pours.splice(i, 1); if (d.pours.length) Object.assign(d.pours[0], { start: "clock", seconds: 0 }); }));
+  fillRow(row, [String(i + 1), number("add_g", "grams", 1), number("flow_g_per_s", "flow", 0.1), rule, number("seconds", "seconds", 1), remove]);
   return row;
 }
 
@@ -257,7 +308,9 @@ async function foresee() {
     id("summary").textContent = `No plan yet: ${problems.join("; ")}`;
     return;
   }
+  const isFirst = !told;
   told = json;
+  if (isFirst) show(null);
   if (!was) was = json.scheme;
   id("text").textContent = json.text;
   showAnswer();
@@ -422,6 +475,7 @@ id("closing-split").addEventListener("input", () => {
 });
 for (const radio of document.getElementsByName("mode")) radio.addEventListener("change", () => setMode(radio.value));
 id("add-pour").addEventListener("click", addPour);
+id("add-refill").addEventListener("click", addRefill);
 id("undo").addEventListener("click", undo);
 id("redo").addEventListener("click", redo);
 id("rebase").addEventListener("click", () => {

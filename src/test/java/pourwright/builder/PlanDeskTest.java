@@ -109,18 +109,33 @@ class PlanDeskTest {
   }
 
   @Test
-  void a_refill_fills_the_kettle() throws IOException {
+  void refills_fill_the_kettle_as_many_as_there_are() throws IOException {
     String kit =
         """
-        , "kit": {"dripper": "cone", "across_mm": 16, "rim_mm": 80, "kettle_g": 900, "fill_g": 250,
+        , "kit": {"dripper": "cone", "across_mm": 16, "rim_mm": 80, "kettle_g": 900, "fill_g": 200,
                   "stays_g": 20, "rinse_g": 50, "heater_w": 1000, "loss_w_per_k": 0.6,
                   "most_flow_g_per_s": 12, "cooler_c": 30, "room_c": 20, "limit_s": 900,
-                  "refill_g": GRAMS, "refill_s": 100, "refill_c": 95}}
+                  "refills": [REFILLS]}}
         """;
-    assertThat(kinds(json(tell("foresee", "{" + SHARES + kit.replace("GRAMS", "0")))))
-        .contains("kettle_short");
-    assertThat(kinds(json(tell("foresee", "{" + SHARES + kit.replace("GRAMS", "100")))))
+    String first = "{\"refill_g\": 100, \"refill_s\": 80, \"refill_c\": 95}";
+    String second = "{\"refill_g\": GRAMS, \"refill_s\": 120, \"refill_c\": 95}";
+    String none = second.replace("GRAMS", "0");
+    String both = first + ", " + second.replace("GRAMS", "100");
+    for (String few : List.of("", first, first + ", " + none)) {
+      assertThat(kinds(json(tell("foresee", "{" + SHARES + kit.replace("REFILLS", few)))))
+          .contains("kettle_short");
+    }
+    assertThat(kinds(json(tell("foresee", "{" + SHARES + kit.replace("REFILLS", both)))))
         .doesNotContain("kettle_short");
+    assertThat(
+            error(
+                tell(
+                    "foresee",
+                    "{"
+                        + SHARES
+                        + kit.replace(
+                            "REFILLS", second.replace("GRAMS", "100").replace("95", "195")))))
+        .isEqualTo("Refill must lie between 0 and 100.");
   }
 
   private static List<String> kinds(JsonNode told) {

@@ -201,6 +201,7 @@ class PackageMapTest {
                           "kettle",
                           "forecast",
                           "water",
+                          "mineral",
                           "web")
                       .with("com.fasterxml.jackson..")),
               Map.entry("cli", Room.rim("..").with(".."))));

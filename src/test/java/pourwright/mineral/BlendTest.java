@@ -85,4 +85,16 @@ class BlendTest {
   private static double grams(Blend blend, Water water) {
     return blend.parts().getOrDefault(water, Mass.ZERO).grams();
   }
+
+  @Test
+  void two_bottles_of_the_same_water_are_one() {
+    Blend.Water tap = new Blend.Water("tap", new Minerals(100, 50));
+    Blend.Water soft = new Blend.Water("soft", Minerals.NONE);
+    Blend blend =
+        Blend.forTarget(
+                java.util.List.of(tap, tap, soft), new Minerals(50, 25), Mass.ofGrams(1_000))
+            .orElseThrow();
+    assertThat(blend.total().grams()).isCloseTo(1_000, within(1e-6));
+    assertThat(grams(blend, tap)).isCloseTo(500, within(1e-6));
+  }
 }

@@ -7,15 +7,11 @@ import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.assertions.PlaywrightAssertions;
-import com.microsoft.playwright.options.ColorScheme;
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
@@ -142,24 +138,84 @@ class PlanPageIT {
   }
 
   @Test
-  void the_page_is_usable_by_everybody_in_both_lights_and_on_a_phone() throws IOException {
-    String axe;
-    try (InputStream in = PlanPageIT.class.getResourceAsStream("/axe.min.js")) {
-      axe = new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8);
-    }
+  void water_is_weighed_for_a_target_and_what_a_mix_carries_is_told() {
+    tab.locator("#water summary").click();
+    assertThat(tab.locator("#water-says")).hasText("hardness 70, alkalinity 40 mg/L, 3.9 °dH");
+    assertThat(tab.locator("#weigh tbody tr"))
+        .hasText(
+            new String[] {
+              "tap666.7", "distilled821.6", "hardness concentrate11.7", "in all1500.0"
+            });
+    fill("[data-water=hardness_mg_per_l]", "2000");
+    assertThat(tab.locator("#water-says"))
+        .hasText(
+            "No water yet: no mixture of these waters has hardness 2000, alkalinity 40 mg/L as"
+                + " CaCO3; none is as hard: add a concentrate of a salt that makes hardness");
+    assertThat(tab.locator("#weigh")).isHidden();
+    tab.locator("[name=want][value=mix]").check();
+    assertThat(tab.locator("#water-says")).containsText("say how much of each water there is");
+    tab.locator("[aria-label='leave water 4 out']").click();
+    tab.locator("[aria-label='leave water 3 out']").click();
+    tab.getByLabel("Weighed").nth(0).fill("500");
+    tab.getByLabel("Weighed").nth(1).fill("500");
+    assertThat(tab.locator("#water-says")).hasText("hardness 70, alkalinity 45 mg/L, 3.9 °dH");
+    tab.locator("#add-water").click();
+    assertThat(tab.locator("#water-says")).hasText("water 3: Hardness is missing.");
+    tab.locator("[aria-label='water 3'] select").selectOption("soda");
+    tab.getByLabel("Salt g/L").fill("1.68");
+    tab.getByLabel("Weighed").nth(2).fill("100");
+    assertThat(tab.locator("#water-says")).hasText("hardness 64, alkalinity 132 mg/L, 3.6 °dH");
+    tab.reload();
+    tab.locator("#water summary").click();
+    assertThat(tab.locator("#water-says")).hasText("hardness 64, alkalinity 132 mg/L, 3.6 °dH");
+  }
+
+  @Test
+  void the_kettle_is_refilled_as_often_as_is_said() {
     tab.locator(".kit summary").click();
-    for (ColorScheme scheme : new ColorScheme[] {ColorScheme.LIGHT, ColorScheme.DARK}) {
-      tab.emulateMedia(new Page.EmulateMediaOptions().setColorScheme(scheme));
-      for (int width : new int[] {1366, 390}) {
-        tab.setViewportSize(width, 800);
-        Object wide = tab.evaluate("document.documentElement.scrollWidth > window.innerWidth");
-        assertThat(wide).as("%s wider than the screen of %s", scheme, width).isEqualTo(false);
-        tab.evaluate(axe);
-        Object found =
-            tab.evaluate(
-                "axe.run().then(r => r.violations.map(v => v.id + ': ' +"
-                    + " v.nodes.map(n => n.target).join(' ')))");
-        assertThat((List<?>) found).as("%s at %s", scheme, width).isEmpty();
+    fill("[data-kit=fill_g]", "240");
+    assertThat(tab.locator("#troubles")).containsText("g short");
+    tab.locator("#add-refill").click();
+    fill("[aria-label='grams of refill 1']", "100");
+    fill("[aria-label='seconds of refill 1']", "80");
+    assertThat(tab.locator("#troubles")).containsText("g short");
+    tab.locator("#add-refill").click();
+    assertThat(tab.locator("#refills tbody tr")).hasCount(2);
+    assertThat(tab.locator("[aria-label='seconds of refill 2']")).hasValue("140");
+    assertThat(tab.locator("#troubles")).not().containsText("g short");
+    tab.reload();
+    tab.locator(".kit summary").click();
+    assertThat(tab.locator("[aria-label='grams of refill 2']")).hasValue("100");
+    tab.locator("[aria-label='remove refill 1']").click();
+    assertThat(tab.locator("#refills tbody tr")).hasCount(1);
+    assertThat(tab.locator("#troubles")).containsText("g short");
+  }
+
+  @Test
+  void a_refill_kept_when_there_was_but_one_is_the_first_of_many() {
+    tab.evaluate(
+        "localStorage.setItem('pourwright-kit', JSON.stringify({refill_g: 150, refill_s: 70,"
+            + " refill_c: 96}))");
+    tab.reload();
+    tab.locator(".kit summary").click();
+    assertThat(tab.locator("#refills tbody tr")).hasCount(1);
+    assertThat(tab.locator("[aria-label='grams of refill 1']")).hasValue("150");
+  }
+
+  @Test
+  void the_page_is_usable_by_everybody_on_every_screen() throws IOException {
+    for (Usability.Screen screen : Usability.Screen.values()) {
+      try (BrowserContext its = screen.opened(browser)) {
+        Page shown = its.newPage();
+        shown.navigate(page.address().toString());
+        shown.locator(".kit summary").click();
+        shown.locator("#add-refill").click();
+        shown.locator("#water summary").click();
+        shown.locator("[name=mode][value=pours]").check();
+        assertThat(shown.locator("#pours tbody tr")).hasCount(5);
+        assertThat(Usability.complaints(shown)).as("%s", screen).isEmpty();
+        shown.locator("[name=mode][value=shares]").check();
+        assertThat(Usability.complaints(shown)).as("%s", screen).isEmpty();
       }
     }
   }
