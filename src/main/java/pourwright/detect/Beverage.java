@@ -18,6 +18,8 @@ final class Beverage {
   /** Grounds keep one to three times their mass; the beverage is the rest of the water. */
   private static final double LEAST_SHARE = 0.4;
 
+  private static final double MOST_KEPT_PER_DOSE = 3;
+
   private static final double USUAL_SHARE = 0.87;
 
   private Beverage() {}
@@ -35,18 +37,10 @@ final class Beverage {
     }
     double after = lift.levelAfter() + taken(announced, track, lift.at());
     double first = track.seconds(pours.get(0).start());
-    List<Double> empties = new ArrayList<>();
-    for (PourEvent event : announced) {
-      if (event instanceof PourEvent.Disturbed placed
-          && placed.kind() == Disturbance.Kind.OBJECT_PLACED
-          && track.seconds(placed.at()) < first) {
-        double at = track.seconds(placed.at());
-        Track.Line level = track.line(at - 1.2, at - 0.15);
-        if (level.readings() > 0) {
-          empties.add(level.level() + taken(announced, track, at));
-        }
-      }
-    }
+    List<Double> empties =
+        SetDown.levels(track, first).stream()
+            .map(level -> level.grams() + taken(announced, track, level.at()))
+            .toList();
     return of(settings, water, after, empties, track.baseNanograms * 1e-9, lift.removed());
   }
 
@@ -69,12 +63,18 @@ final class Beverage {
     if (water <= 0) {
       return Optional.empty();
     }
+    double dose = settings.dose().map(Mass::grams).orElse(0.0);
+    boolean isDosed = dose > 0;
+    double usual = isDosed ? water - Hindsight.KEPT_PER_DOSE * dose : USUAL_SHARE * water;
+    double share = LEAST_SHARE * water;
+    // of a small brew the grounds keep most
+    double least = isDosed ? Math.max(0, Math.min(share, water - MOST_KEPT_PER_DOSE * dose)) : share;
     List<Double> all = new ArrayList<>(empties);
     settings.server().ifPresent(server -> all.add(server.grams() - first));
     return all.stream()
         .map(empty -> after - empty)
-        .filter(beverage -> beverage > LEAST_SHARE * water && beverage < water + 2)
-        .min(Comparator.comparingDouble(beverage -> Math.abs(beverage - USUAL_SHARE * water)))
+        .filter(beverage -> beverage > least && beverage < water + 2)
+        .min(Comparator.comparingDouble(beverage -> Math.abs(beverage - usual)))
         .or(() -> byDripper(settings, water, removed))
         .map(Mass::ofGrams);
   }

@@ -410,6 +410,15 @@ final class Evidence {
     return Math.max(0, high - low);
   }
 
+  /** How many bins lie between two times. */
+  int countBins(double from, double to) {
+    int n = 0;
+    for (int back = 0; back < signal.size() && signal.time(back) >= from; back++) {
+      n += signal.time(back) <= to ? 1 : 0;
+    }
+    return n;
+  }
+
   /** Lowest bin since {@code from} (g). */
   double lowest(double from) {
     double low = Double.POSITIVE_INFINITY;

@@ -19,7 +19,7 @@ public final class Hindsight {
   private static final double BEFORE_TARE = 0.35;
 
   /** Water that a dose keeps, by its mass; common practice, no source. */
-  private static final double KEPT_PER_DOSE = 2.0;
+  static final double KEPT_PER_DOSE = 2.0;
 
   /** Lag of a scale of which nothing is known (s). */
   private static final double USUAL_LAG = 0.1;

@@ -105,6 +105,9 @@ final class Judgement {
   /** A zero that comes later than this after the weight left was pressed for (s). */
   static final double PRESS_SECONDS = 0.3;
 
+  /** A finger on the button presses no longer, until the display goes to zero (s). */
+  static final double LONGEST_PRESS_SECONDS = 1;
+
   /** Longer than that, a weight that came back was a lean and no bump (s). */
   static final double LONGEST_BUMP = 1.0;
 
@@ -386,6 +389,27 @@ final class Judgement {
     }
     double near = Math.max(0.3, Math.max(e.resolution(), 3 * e.noise()));
     return !hasPoured && Math.abs(change) > LEAST_TARE && Math.abs(e.displayed(e.lineEnd())) < near;
+  }
+
+  /**
+   * Whether the display went to zero once, from the level at rest, and what moved it just before
+   * was only the finger on the button: the weight did not stay anywhere else.
+   *
+   * @param before the level at rest (g)
+   * @param at when the display went to zero (s)
+   */
+  static boolean wasPressed(Evidence e, double since, double before, double at) {
+    double bin = e.binSeconds();
+    double from = Math.max(since, at - Math.max(PRESS_SECONDS, 2.6 * bin));
+    double to = at - bin / 2;
+    boolean stayed = e.range(from, to) < sameLevel(e) && e.countBins(from, to) > 1;
+    boolean isElsewhere = Math.abs(e.level(from, to) - before) > sameLevel(e);
+    boolean isBrief = at - since < LONGEST_PRESS_SECONDS + 2.6 * bin;
+    boolean isOff = Math.abs(e.zeroTook(since) - e.displayed(before)) > sameLevel(e);
+    return isBrief
+        && isOff
+        && e.listZeros(since).size() == 1
+        && !(stayed && isElsewhere);
   }
 
   /** Whether so much is gone as had been poured; the paper keeps some (g). */

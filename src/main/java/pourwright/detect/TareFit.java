@@ -1,16 +1,35 @@
 package pourwright.detect;
 
 import java.util.List;
+import java.util.Optional;
 import pourwright.units.Mass;
 
-/** Measures what a tare took from the levels on both sides of it, not from two single readings. */
+/**
+ * Measures what a tare took from the levels at rest on both sides of it, not from two single
+ * readings: the finger on the button pushes the weight up just before it is forgotten.
+ */
 final class TareFit {
-  private static final double LEVEL_SECONDS = 1.5;
+  /** A level is taken over so long, the longest that is straight (s). */
+  private static final double[] LENGTHS = {1.5, 1.0, 0.7, 0.45, 0.3, 0.2};
 
   /** The display is itself again so long after a tare, and still itself so long before it (s). */
   private static final double MARGIN = 0.12;
 
-  private static final int LEAST_READINGS = 5;
+  /** A press lasts no longer; what rested earlier is no level of the tare (s). */
+  private static final double LONGEST_PRESS = 0.9;
+
+  /** Where water flows, shorter stretches tell too little (s). */
+  private static final double LEAST_FLOW_SECONDS = 0.4;
+
+  private static final double STEP_SECONDS = 0.05;
+
+  private static final int LEAST_READINGS = 3;
+
+  /** What scatters by more than so many times the scale's variance is no rest and no flow. */
+  private static final double MOST_SCATTER = 4;
+
+  /** A slope that explains more than so many variances is one. */
+  private static final double SLOPED = 9;
 
   /** More than this between the two measurements, and something else moved too (g). */
   private static final double MOST_OFF = 1.0;
@@ -20,27 +39,81 @@ final class TareFit {
   /** The same events, each tare with its best estimate where the weight rested around it. */
   static List<PourEvent> measured(List<PourEvent> announced, Track track) {
     return announced.stream()
-        .map(event -> event instanceof PourEvent.Tared tared ? measured(tared, track) : event)
+        .map(
+            event ->
+                event instanceof PourEvent.Tared tared ? measured(tared, track, announced) : event)
         .toList();
   }
 
-  private static PourEvent measured(PourEvent.Tared tared, Track track) {
+  private static PourEvent measured(
+      PourEvent.Tared tared, Track track, List<PourEvent> announced) {
     double at = track.seconds(tared.at());
-    Track.Line before = track.line(at - LEVEL_SECONDS, at - MARGIN);
-    Track.Line after = track.line(at + MARGIN, at + LEVEL_SECONDS);
-    double taken = before.at(at) - after.at(at);
+    Optional<Double> before = level(track, at, -1);
+    Optional<Double> after = level(track, at, 1);
+    if (before.isEmpty() || after.isEmpty()) {
+      return tared;
+    }
+    double taken = before.get() - after.get();
+    double off = Math.abs(taken - tared.taken().grams());
     boolean isUsable =
-        isStraight(before, track)
-            && isStraight(after, track)
-            && Math.abs(taken - tared.taken().grams())
-                < MOST_OFF + 2 * track.resolution() + 4 * track.noise();
+        off < MOST_OFF + 2 * track.resolution() + 4 * track.noise()
+            || wasPushed(announced, track, at);
     return isUsable
         ? new PourEvent.Tared(tared.place(), tared.at(), tared.knownAt(), Mass.ofGrams(taken))
         : tared;
   }
 
-  private static boolean isStraight(Track.Line line, Track track) {
-    double usual = track.noise() * track.noise() * line.readings();
-    return line.readings() >= LEAST_READINGS && line.squares() < 4 * usual;
+  /** Whether the weight was off just before the tare. */
+  private static boolean wasPushed(List<PourEvent> announced, Track track, double at) {
+    return announced.stream()
+        .anyMatch(
+            event ->
+                event instanceof PourEvent.Disturbed moved
+                    && track.seconds(moved.at()) < at
+                    && track.seconds(moved.at()) > at - LONGEST_PRESS);
+  }
+
+  /**
+   * The level next to a tare as it would be at the tare (g): where the weight rested last before it
+   * or first after it; where it never rested, as the straight line of the flow says.
+   *
+   * @param side -1 before the tare, 1 after it
+   */
+  private static Optional<Double> level(Track track, double at, int side) {
+    for (boolean isFlat : new boolean[] {true, false}) {
+      for (double off = MARGIN; off <= (isFlat ? LONGEST_PRESS : MARGIN); off += STEP_SECONDS) {
+        for (double length : LENGTHS) {
+          double near = at + side * off;
+          double far = near + side * length;
+          Optional<Double> level =
+              level(track, at, Math.min(near, far), Math.max(near, far), isFlat);
+          if (level.isPresent() && (isFlat || length > LEAST_FLOW_SECONDS)) {
+            return level;
+          }
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Level at {@code at} of a stretch, if a level or a straight line explains it (g). */
+  private static Optional<Double> level(
+      Track track, double at, double from, double to, boolean isFlat) {
+    LeastSquares sums = new LeastSquares();
+    int first = track.indexAt(from);
+    for (int i = first; i < track.size() && track.time(i) <= to; i++) {
+      sums.add(track.time(i) - at, track.mass(i) - track.mass(first));
+    }
+    int n = sums.count();
+    double variance = track.noise() * track.noise();
+    boolean isFull = (n + 1) * track.period() > to - from;
+    if (n < LEAST_READINGS || !isFull || sums.residual() > MOST_SCATTER * variance * n) {
+      return Optional.empty();
+    }
+    boolean isSloped = sums.slope() * sums.covariance() > SLOPED * variance;
+    if (isFlat && isSloped) {
+      return Optional.empty();
+    }
+    return Optional.of(track.mass(first) + (isFlat ? sums.sumY() / n : sums.intercept()));
   }
 }

@@ -1,5 +1,6 @@
 package pourwright.detect;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import pourwright.detect.Disturbance.Kind;
@@ -99,10 +100,12 @@ record Upset(Ledger ledger, double since, double before, double base) implements
 
   private Step tared(Evidence e, double change) {
     boolean isAtOnce = e.isZeroedSince(since);
-    double taken = isAtOnce ? e.zeroTook(since) : -change;
     double at = isAtOnce ? e.zeroedAt() : since;
-    List<PourEvent> events = Phase.tares(e, since);
-    if (!isAtOnce) {
+    boolean isPressed =
+        isAtOnce && Double.isNaN(base) && Judgement.wasPressed(e, since, before, at);
+    double taken = isPressed ? e.displayed(before) : isAtOnce ? e.zeroTook(since) : -change;
+    List<PourEvent> events = isPressed ? new ArrayList<>() : Phase.tares(e, since);
+    if (isPressed || !isAtOnce) {
       events.add(new Tared(Place.WHOLE, e.moment(at), e.knownAt(), Evidence.grams(taken)));
     }
     if (isAtOnce && at - since > Judgement.PRESS_SECONDS) {

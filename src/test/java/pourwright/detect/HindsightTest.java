@@ -180,6 +180,46 @@ class HindsightTest {
     assertThat(lift.beverage().orElseThrow().grams()).isCloseTo(poured - 40, within(0.15));
   }
 
+  /** Seen from server, dripper and what was left after the lift; {@code taken} from the beverage. */
+  private static void leavesBeverage(Scene scene, double kept, double grams) {
+    double poured = scene.pours().stream().mapToDouble(Scene.Water::grams).sum();
+    assertThat(scene.analysed().findings().lift().orElseThrow().beverage().orElseThrow().grams())
+        .isCloseTo(poured - kept, within(grams));
+  }
+
+  /** On a scale of five readings a second the last one before the zero is all the push. */
+  @Test
+  void finger_on_the_button_takes_nothing_from_the_beverage() {
+    Scene scene = new Scene().rate(5).noise(0.02).rest(4).put(300).rest(3).put(150).rest(4);
+    scene.push(-0.25, 12, 0.25).tare(0).rest(5).pour(120, 6).rest(14).pour(100, 6).rest(20);
+    leavesBeverage(scene.put(-150 - 40).rest(6), 40, 0.3);
+    assertThat(scene.analysed().announced())
+        .filteredOn(PourEvent.Tared.class::isInstance)
+        .singleElement()
+        .satisfies(
+            event ->
+                assertThat(((PourEvent.Tared) event).taken().grams()).isCloseTo(450, within(0.5)));
+  }
+
+  /** The server is still being weighed when the dripper comes. */
+  @Test
+  void empty_server_is_known_where_a_slow_scale_had_no_time_to_come_to_rest() {
+    Scene scene = new Scene().lag(0.4).noise(0.02).rest(4).put(400).rest(2.2).put(250).rest(8);
+    scene.pour(120, 6).rest(14).pour(100, 6).rest(20);
+    leavesBeverage(scene.put(-250 - 40).rest(8), 40, 0.5);
+  }
+
+  /** Of a small brew the grounds keep more than half. */
+  @Test
+  void beverage_of_a_small_brew_is_known() {
+    Scene scene = new Scene().rest(4).put(400).rest(4).put(250).rest(6).pour(65, 5).rest(25);
+    DetectorSettings settings = DetectorSettings.standard().withDose(Mass.ofGrams(22));
+    scene.put(-250 - 43).rest(6);
+    Findings.Lift lift = scene.analysed(settings).findings().lift().orElseThrow();
+    double poured = scene.pours().get(0).grams();
+    assertThat(lift.beverage().orElseThrow().grams()).isCloseTo(poured - 43, within(0.2));
+  }
+
   /** Live it is only known that the dripper left somewhere between two weights. */
   @Test
   void lift_just_after_missing_readings_is_put_where_it_was() {
