@@ -68,7 +68,8 @@ final class Beverage {
     double usual = isDosed ? water - Hindsight.KEPT_PER_DOSE * dose : USUAL_SHARE * water;
     double share = LEAST_SHARE * water;
     // of a small brew the grounds keep most
-    double least = isDosed ? Math.max(0, Math.min(share, water - MOST_KEPT_PER_DOSE * dose)) : share;
+    double least =
+        isDosed ? Math.max(0, Math.min(share, water - MOST_KEPT_PER_DOSE * dose)) : share;
     List<Double> all = new ArrayList<>(empties);
     settings.server().ifPresent(server -> all.add(server.grams() - first));
     return all.stream()

@@ -406,10 +406,7 @@ final class Judgement {
     boolean isElsewhere = Math.abs(e.level(from, to) - before) > sameLevel(e);
     boolean isBrief = at - since < LONGEST_PRESS_SECONDS + 2.6 * bin;
     boolean isOff = Math.abs(e.zeroTook(since) - e.displayed(before)) > sameLevel(e);
-    return isBrief
-        && isOff
-        && e.listZeros(since).size() == 1
-        && !(stayed && isElsewhere);
+    return isBrief && isOff && e.listZeros(since).size() == 1 && !(stayed && isElsewhere);
   }
 
   /** Whether so much is gone as had been poured; the paper keeps some (g). */

@@ -67,8 +67,7 @@ final class SetDown {
       double level = settled(track, from, rested);
       // A level that is still being neared looks like one more vessel until the next one is felt.
       boolean isSame =
-          !found.isEmpty()
-              && track.time(left) < found.get(found.size() - 1).at() + RISE_SECONDS;
+          !found.isEmpty() && track.time(left) < found.get(found.size() - 1).at() + RISE_SECONDS;
       if (!Double.isNaN(level) && !isSame) {
         found.add(new Level(track.time(left), level));
       }
@@ -115,7 +114,9 @@ final class SetDown {
       }
     }
     double tended = asymptote(track, Math.max(first, track.indexAt(end - TAIL_SECONDS)), last);
-    return Double.isNaN(tended) ? mean(track, Math.max(first, track.indexAt(end - 1)), last) : tended;
+    return Double.isNaN(tended)
+        ? mean(track, Math.max(first, track.indexAt(end - 1)), last)
+        : tended;
   }
 
   /** Of a display that holds and jumps or still swings a little (g); NaN where it moves more. */
@@ -144,8 +145,7 @@ final class SetDown {
       LeastSquares sums = new LeastSquares();
       for (int i = first; i <= last; i++) {
         sums.add(
-            Math.exp((track.time(first) - track.time(i)) / tail),
-            track.mass(i) - track.mass(last));
+            Math.exp((track.time(first) - track.time(i)) / tail), track.mass(i) - track.mass(last));
       }
       double squares = sums.residual();
       if (squares < best) {

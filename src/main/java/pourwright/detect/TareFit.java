@@ -45,8 +45,7 @@ final class TareFit {
         .toList();
   }
 
-  private static PourEvent measured(
-      PourEvent.Tared tared, Track track, List<PourEvent> announced) {
+  private static PourEvent measured(PourEvent.Tared tared, Track track, List<PourEvent> announced) {
     double at = track.seconds(tared.at());
     Optional<Double> before = level(track, at, -1);
     Optional<Double> after = level(track, at, 1);

@@ -180,7 +180,9 @@ class HindsightTest {
     assertThat(lift.beverage().orElseThrow().grams()).isCloseTo(poured - 40, within(0.15));
   }
 
-  /** Seen from server, dripper and what was left after the lift; {@code taken} from the beverage. */
+  /**
+   * Seen from server, dripper and what was left after the lift; {@code taken} from the beverage.
+   */
   private static void leavesBeverage(Scene scene, double kept, double grams) {
     double poured = scene.pours().stream().mapToDouble(Scene.Water::grams).sum();
     assertThat(scene.analysed().findings().lift().orElseThrow().beverage().orElseThrow().grams())
