@@ -1,8 +1,10 @@
 package pourwright.stage;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.SplittableRandom;
 
 /**
  * Finds the first pours of all brewers so that the last dripper comes off as early as can be, with
@@ -14,19 +16,30 @@ import java.util.Optional;
  * the bound, and {@link Gaps} refuses what leaves no room for the chores.
  */
 final class FirstPours {
+  /** The same search for the same routine; any number would do. */
+  private static final long SEED = 1;
+
+  /** The least number of ways in which a sweep goes on with each begun routine; own choice. */
+  private static final int BRANCHES = 12;
+
+  /** The most begun routines that a sweep keeps; own choice. */
+  private static final int MOST_WIDTH = 1024;
+
   private final Work work;
   private final List<Rule> rules;
 
   /** The rules without the speeches, which alone hang on the clock. */
   private final List<Rule> silent;
 
-  private final Patience patience;
+  private Patience deadline;
   private final int count;
   private final int reach;
 
   /** {@code fitting[a][b]}: how long after b's first pour that of a may lie. */
   private final Seconds[][] fitting;
 
+  private final List<List<Apart.Busy>> patterns;
+  private final Crowding crowding;
   private final int[] earliest;
   private final int[] length;
 
@@ -43,7 +56,14 @@ final class FirstPours {
   /** Only what ends before this is still of interest (s). */
   private int endBefore;
 
+  private int leastEnd;
   private boolean isCut;
+
+  /** Whether begun routines are looked at in one place only; then nothing is proven. */
+  private boolean isHasty;
+
+  /** Whether a "no" of the gaps need be no proof. */
+  private boolean isQuick;
 
   /**
    * What the search came to.
@@ -62,7 +82,7 @@ final class FirstPours {
     this.work = work;
     this.rules = rules;
     this.silent = rules.stream().filter(rule -> !(rule instanceof Rule.SpeakInTime)).toList();
-    this.patience = patience;
+    this.deadline = patience;
     this.count = work.chains.size();
     this.endBefore = endBy + 1;
     this.reach = Math.max(1, endBy);
@@ -73,7 +93,8 @@ final class FirstPours {
     this.isInOrder =
         rules.stream().anyMatch(Rule.LeftToRight.class::isInstance) || work.areBrewersAlike();
     this.hasSpeeches = rules.stream().anyMatch(Rule.SpeakInTime.class::isInstance);
-    List<List<Apart.Busy>> patterns = new ArrayList<>();
+    this.patterns = new ArrayList<>();
+    this.crowding = new Crowding(work, reach);
     for (int station = 0; station < count; station++) {
       patterns.add(pattern(station));
     }
@@ -98,6 +119,11 @@ final class FirstPours {
           pattern.add(new Apart.Busy(job, offset));
           length[station] = Math.max(length[station], offset + job.seconds());
         }
+        case SWIRL -> {
+          if (work.isSwirlNext(station)) {
+            pattern.add(new Apart.Busy(job, work.pour(station, 1).seconds()));
+          }
+        }
         default -> {}
       }
     }
@@ -119,10 +145,101 @@ final class FirstPours {
       open[station] = Seconds.within(search.reach);
       open[station].add(station == 0 ? 0 : -search.reach, station == 0 ? 0 : search.reach);
     }
-    search.place(0, new int[search.count], open);
-    int leastEnd = search.isCut ? search.leastEnd() : search.endBefore;
+    search.leastEnd = search.leastEnd();
+    search.seek(open, patience.share(4));
+    if (search.isCut) {
+      search.sweep(open, patience.share(3));
+      search.isHasty = true;
+      search.seek(open, patience.share(2));
+      search.isHasty = false;
+      search.seek(open, patience);
+    }
+    int leastEnd = search.isCut ? search.leastEnd : search.endBefore;
     return search.best.map(
         seconds -> new Answer(seconds, search.endBefore, Math.min(leastEnd, search.endBefore)));
+  }
+
+  /** Looks for what is sooner than the best so far, and all of it unless time runs out. */
+  private void seek(Seconds[] open, Patience until) {
+    isCut = false;
+    deadline = until;
+    place(0, new int[count], open);
+  }
+
+  /**
+   * Goes for an end much sooner than the best so far, and for one less soon where that fails: keeps
+   * the first brewers that lie closest together, as many ways as the width says, and adds the next
+   * brewer to each.
+   */
+  private void sweep(Seconds[] open, Patience until) {
+    deadline = until;
+    isQuick = true;
+    SplittableRandom random = new SplittableRandom(SEED);
+    int width = 8;
+    int spread = 0;
+    int step = Math.max(1, (endBefore - leastEnd) / 4);
+    while (!until.isOver() && endBefore > leastEnd) {
+      int before = endBefore;
+      if (best.isPresent()) {
+        endBefore = Math.max(leastEnd + 1, before - step);
+      }
+      if (!isReached(open, width, spread, random)) {
+        endBefore = before;
+        if (step > 1) {
+          step /= 2;
+        } else {
+          width = Math.min(MOST_WIDTH, 2 * width);
+          spread += 2;
+        }
+      }
+    }
+    isQuick = false;
+  }
+
+  /** Some brewers at their distances, and what that leaves to the others. */
+  @SuppressWarnings("ArrayRecordComponent") // written once, and never compared
+  private record Begun(int[] distance, Seconds[] open, int score) {}
+
+  private boolean isReached(Seconds[] open, int width, int spread, SplittableRandom random) {
+    List<Begun> level = List.of(new Begun(new int[count], narrowed(open, 0, 0, count), 0));
+    for (int station = 1; station < count; station++) {
+      List<Begun> next = new ArrayList<>();
+      for (Begun begun : level) {
+        int low = lowest(station, begun.distance());
+        int tried = 0;
+        for (int at = begun.open()[station].next(low);
+            at != Seconds.NONE && tried < BRANCHES + width / 8;
+            at = begun.open()[station].next(at + 1)) {
+          if (deadline.isOver()) {
+            return false;
+          }
+          int[] distance = begun.distance().clone();
+          distance[station] = at;
+          int latest = latestFirst(distance, station + 1);
+          if (latest < earliest[0]) {
+            break;
+          }
+          if (hasRoom(latest, distance, station + 1, false)) {
+            tried++;
+            next.add(
+                new Begun(
+                    distance,
+                    narrowed(begun.open(), station, at, count),
+                    random.nextInt(spread + 1) - latest));
+          }
+        }
+      }
+      next.sort(Comparator.comparingInt(Begun::score));
+      level = next.subList(0, Math.min(width, next.size()));
+    }
+    int aim = endBefore;
+    for (Begun begun : level) {
+      int latest = latestFirst(begun.distance(), count);
+      if (latest >= earliest[0] && hasRoom(latest, begun.distance(), count, false)) {
+        settle(begun.distance());
+      }
+    }
+    return endBefore < aim;
   }
 
   /** No timetable has its last lift done sooner (s). */
@@ -133,7 +250,47 @@ final class FirstPours {
         end = Math.max(end, earliest[i] + span[i][j] + length[j]);
       }
     }
-    return end;
+    return Math.max(end, HandsBound.lastLift(work, earliestFirsts(), toEnd()));
+  }
+
+  /** No first pour of a brewer is sooner than this (s). */
+  private int[] earliestFirsts() {
+    int[] firsts = earliest.clone();
+    int done = 0;
+    for (int station = 1; isInOrder && station < count; station++) {
+      // the hands have done this for each brewer before
+      done +=
+          earliest[station - 1]
+              + work.pour(station - 1, 1).seconds()
+              + work.routine.hands().travel();
+      if (work.speeches.isEmpty()) {
+        firsts[station] = Math.max(firsts[station], done + earliest[station]);
+      }
+      for (int before = 0; before < station; before++) {
+        firsts[station] = Math.max(firsts[station], firsts[before] + span[before][station]);
+      }
+    }
+    return firsts;
+  }
+
+  /** From a brewer's first pour to the end of the last lift of all at least (s). */
+  private int[] toEnd() {
+    int[] toEnd = length.clone();
+    for (int station = 0; isInOrder && station < count; station++) {
+      for (int later = station + 1; later < count; later++) {
+        toEnd[station] = Math.max(toEnd[station], span[station][later] + length[later]);
+      }
+    }
+    return toEnd;
+  }
+
+  /** No brewer's first pour lies nearer to that of the first one (s). */
+  private int lowest(int station, int[] distance) {
+    int low = -reach;
+    for (int before = 0; isInOrder && before < station; before++) {
+      low = Math.max(low, distance[before] + span[before][station]);
+    }
+    return low;
   }
 
   /**
@@ -147,26 +304,45 @@ final class FirstPours {
       settle(distance);
       return;
     }
-    int low = -reach;
-    for (int before = 0; isInOrder && before < station; before++) {
-      low = Math.max(low, distance[before] + span[before][station]);
-    }
+    int low = lowest(station, distance);
     for (int at = open[station].next(low);
         at != Seconds.NONE && at <= endBefore - length[station];
         at = open[station].next(at + 1)) {
-      if (isCut || patience.isOver()) {
+      if (isCut || deadline.isOver()) {
         isCut = true;
         return;
+      }
+      if (endBefore <= leastEnd) {
+        return; // proven the soonest
       }
       distance[station] = at;
       int latest = latestFirst(distance, station + 1);
       if (latest < earliest[0]) {
         return; // further off there is less time still
       }
-      if (hasRoom(latest, distance, station + 1, false)) {
+      if (mayHaveRoom(latest, distance, station + 1)) {
         place(station + 1, distance, narrowed(open, station, at, count));
       }
     }
+  }
+
+  /**
+   * Whether some first pour of the first brewer leaves room. The latest need not be the best while
+   * there are brewers to come: theirs may lie further off than the least, which leaves more room
+   * between.
+   */
+  private boolean mayHaveRoom(int latest, int[] distance, int known) {
+    int soonest = known == count || isHasty ? latest : earliest[0];
+    for (int first = latest; first >= soonest; first--) {
+      if (hasRoom(first, distance, known, false)) {
+        return true;
+      }
+      if (deadline.isOver()) {
+        isCut = true;
+        return false;
+      }
+    }
+    return false;
   }
 
   /** What is left for the brewers up to {@code to} once one has its distance. */
@@ -244,7 +420,23 @@ final class FirstPours {
         return false;
       }
     }
-    return Gaps.mayFit(work, withSpeeches ? rules : silent, seconds, known);
+    if (!crowding.mayFit(busy(seconds, known), seconds)) {
+      return false;
+    }
+    List<Rule> kept = withSpeeches ? rules : silent;
+    return Gaps.fitInTurn(work, kept, seconds, known)
+        || (!isQuick && Gaps.mayFit(work, kept, seconds, known));
+  }
+
+  private List<Apart.Busy> busy(int[] seconds, int known) {
+    List<Apart.Busy> busy = new ArrayList<>();
+    for (int station = 0; station < known; station++) {
+      for (Apart.Busy one : patterns.get(station)) {
+        busy.add(new Apart.Busy(one.job(), seconds[station] + one.offset()));
+      }
+    }
+    busy.sort(Comparator.comparingInt(Apart.Busy::offset));
+    return busy;
   }
 
   /** Least spans of ever more neighbours, each found with the help of the shorter ones. */

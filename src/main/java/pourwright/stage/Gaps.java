@@ -51,23 +51,27 @@ final class Gaps {
   /** What has been done, how many fixed jobs too, where the hands are, what the kettle gave. */
   private record State(long done, int next, int place, int poured) {}
 
+  private static final State START = new State(0, 0, FREE_PLACE, 0);
+
   /**
    * @param first second of each brewer's first pour; of those from {@code known} on, the last
    *     possible
    * @param known how many brewers' first pours are fixed
+   * @param isInTurn whether coffee and paper of one brewer are done with before those of the next
    */
-  private Gaps(Work work, List<Rule> rules, int[] first, int known) {
+  private Gaps(Work work, List<Rule> rules, int[] first, int known, boolean isInTurn) {
     this.work = work;
     this.isKettleRule = rules.stream().anyMatch(Rule.KettleSuffices.class::isInstance);
     this.reheatSeconds = work.routine.kettle().reheatSeconds();
+    long prepared = 0;
     for (int station = 0; station < first.length; station++) {
       boolean isKnown = station < known;
-      long before = 0;
+      long before = prepared;
       for (Job job : work.chains.get(station)) {
         switch (job.chore()) {
           case RINSE, DOSE -> {
-            long bit = add(job, 0, first[station] - job.seconds(), before, true);
-            before |= bit;
+            before |= add(job, 0, first[station] - job.seconds(), before, true);
+            prepared = isInTurn ? before : 0;
           }
           case SWIRL -> {
             if (isKnown) {
@@ -121,7 +125,15 @@ final class Gaps {
 
   /** False when some chore finds no room, whatever the brewers not yet fixed do. */
   static boolean mayFit(Work work, List<Rule> rules, int[] first, int known) {
-    return new Gaps(work, rules, first, known).fits(0, new State(0, 0, FREE_PLACE, 0));
+    return new Gaps(work, rules, first, known, false).fits(0, START);
+  }
+
+  /**
+   * Whether the chores find room when coffee and paper of one brewer are done with before those of
+   * the next: sooner known, but a "no" is no proof.
+   */
+  static boolean fitInTurn(Work work, List<Rule> rules, int[] first, int known) {
+    return new Gaps(work, rules, first, known, true).fits(0, START);
   }
 
   /**
@@ -131,8 +143,8 @@ final class Gaps {
    * @return starts of all jobs that have their place; the others are left out
    */
   static Optional<Map<Job, Integer>> findStarts(Work work, List<Rule> rules, int[] first) {
-    Gaps gaps = new Gaps(work, rules, first, first.length);
-    if (!gaps.fits(0, new State(0, 0, FREE_PLACE, 0))) {
+    Gaps gaps = new Gaps(work, rules, first, first.length, false);
+    if (!gaps.fits(0, START)) {
       return Optional.empty();
     }
     gaps.fixed.forEach(busy -> gaps.starts.put(busy.job(), busy.offset()));

@@ -180,6 +180,19 @@ final class Work {
     return true;
   }
 
+  /**
+   * Whether the hands cannot do anything else between a brewer's first pour and its swirl, so that
+   * the swirl may as well follow at once.
+   */
+  boolean isSwirlNext(int station) {
+    int walks = 2 * routine.hands().travel();
+    return routine.hands().scale() == 0
+        && jobs.stream()
+            .filter(job -> job.station() != station)
+            .mapToInt(job -> job.seconds() + (job.chore() == Chore.SPEAK ? 0 : walks))
+            .noneMatch(seconds -> seconds <= StageModel.SWIRL_WITHIN_SECONDS);
+  }
+
   /** Whether all brewers do the same at the same pace, so that any order of them is as good. */
   boolean areBrewersAlike() {
     return routine.stations().stream()

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.jspecify.annotations.Nullable;
 import pourwright.plan.Start;
 
@@ -13,6 +14,7 @@ final class Exhaustive {
   private final Routine routine;
   private final int[] start;
   private int @Nullable [] best;
+  private int soonest;
 
   private Exhaustive(Routine routine) {
     this.routine = routine;
@@ -29,6 +31,81 @@ final class Exhaustive {
     order.addAll(search.work.speeches);
     search.place(order, 0);
     return Optional.ofNullable(search.best);
+  }
+
+  /**
+   * The least end of the last lift with every pour and lift at its moment (s); empty when there is
+   * none by {@code endBy}.
+   */
+  static OptionalInt soonestLastLift(Routine routine, int endBy) {
+    Exhaustive search = new Exhaustive(routine);
+    List<Job> order = new ArrayList<>();
+    for (List<Job> chain : search.work.chains) {
+      chain.stream()
+          .filter(job -> job.chore() != Chore.SERVE && job.chore() != Chore.CLEAN)
+          .forEach(order::add);
+    }
+    order.addAll(search.work.refills);
+    order.addAll(search.work.speeches);
+    search.soonest = endBy + 1;
+    search.placePunctual(order, 0);
+    return search.soonest > endBy ? OptionalInt.empty() : OptionalInt.of(search.soonest);
+  }
+
+  private void placePunctual(List<Job> order, int next) {
+    if (next == order.size()) {
+      if (kettleSuffices()) {
+        soonest =
+            order.stream()
+                .filter(job -> job.chore() == Chore.LIFT)
+                .mapToInt(this::endOf)
+                .max()
+                .orElseThrow();
+      }
+      return;
+    }
+    Job job = order.get(next);
+    boolean isFollowing = next > 0 && job.station() >= 0;
+    int from =
+        isFollowing && order.get(next - 1).station() == job.station()
+            ? endOf(order.get(next - 1))
+            : 0;
+    boolean isSpeech = job.chore() == Chore.SPEAK;
+    int rest = isSpeech || job.station() < 0 ? job.seconds() : secondsToLift(job);
+    int until = isSpeech ? routine.endBySeconds() : soonest - 1;
+    for (int at = from; at + rest <= until; at++) {
+      start[job.id()] = at;
+      boolean isTimed = job.chore() == Chore.LIFT || (job.chore() == Chore.POUR && job.pour() > 1);
+      if ((!isTimed || wait(job) == 0) && fits(order, next)) {
+        placePunctual(order, next + 1);
+      }
+    }
+  }
+
+  /** From the start of a job to the end of its brewer's lift at least. */
+  private int secondsToLift(Job job) {
+    int seconds = 0;
+    for (Job later : work.chains.get(job.station())) {
+      if (later.id() >= job.id()
+          && later.chore() != Chore.SERVE
+          && later.chore() != Chore.CLEAN
+          && later.chore() != Chore.POUR
+          && later.chore() != Chore.SWIRL
+          && later.chore() != Chore.LIFT) {
+        seconds += later.seconds();
+      }
+    }
+    Job lift =
+        work.chains.get(job.station()).stream()
+            .filter(each -> each.chore() == Chore.LIFT)
+            .findFirst()
+            .orElseThrow();
+    boolean isPrepared = job.chore() != Chore.RINSE && job.chore() != Chore.DOSE;
+    int fromPour = work.punctualOffset(lift) + lift.seconds();
+    return switch (job.chore()) {
+      case POUR, LIFT -> fromPour - work.punctualOffset(job);
+      default -> isPrepared ? job.seconds() : seconds + fromPour;
+    };
   }
 
   private void place(List<Job> order, int next) {
