@@ -114,7 +114,7 @@ class FullDiskIT {
       keepOne(data);
       Map<String, List<String>> older = filesOf("before", data);
       try (Program program =
-          Program.start(folder, "full", rehearse(data, "sim:stage?seed=2&speed=4"))) {
+          Program.start(folder, "full", rehearse(data, "sim:stage?seed=2&speed=12"))) {
         program.awaitTalk(RUNNING, LIMIT);
         disk.fill();
         program.awaitTalk(FULL, LIMIT);
@@ -148,7 +148,7 @@ class FullDiskIT {
               folder,
               "full",
               new Program.Launch(List.of(), Program.jar(), List.of("-Djava.io.tmpdir=" + refuge)),
-              rehearse(data, "sim:stage?seed=3&speed=4"))) {
+              rehearse(data, "sim:stage?seed=3&speed=12"))) {
         program.awaitTalk(RUNNING, LIMIT);
         disk.fill();
         program.awaitTalk("This program waits", LIMIT);
@@ -197,7 +197,7 @@ class FullDiskIT {
     keepOne(data);
     Map<String, List<String>> older = filesOf("before", data);
     try (Program program =
-        Program.start(folder, "limited", rehearse(data, "sim:stage?seed=5&speed=4"))) {
+        Program.start(folder, "limited", rehearse(data, "sim:stage?seed=5&speed=12"))) {
       program.awaitTalk(RUNNING, LIMIT);
       limitFiles(program, Files.size(data.resolve("journal.sqlite-wal")) + ":");
       program.awaitTalk("the run is not in the journal yet", LIMIT);
