@@ -9,7 +9,8 @@ import dbus.service
 from gi.repository import GLib
 
 AGENT = "/brewing/agent"
-LIMIT_S = 60
+LIMIT_S = 120
+TRY_S = 25
 
 
 class Agent(dbus.service.Object):
@@ -40,19 +41,31 @@ def main():
     loop, end, result = GLib.MainLoop(), time.monotonic() + LIMIT_S, ["not found"]
     path = "/org/bluez/%s/dev_%s" % (radio, address.replace(":", "_"))
 
-    def done(how):
-        result[0] = how
+    def failed(device, why):
+        """An attempt that begins while an older connection ends may never be answered: end both, try again."""
+        result[0] = str(why)
+        print("pair: once more after:", why, flush=True)
+        for end_it in (device.CancelPairing, device.Disconnect):
+            try:
+                end_it(timeout=TRY_S)
+            except dbus.DBusException as none:
+                print("pair:", none, flush=True)
+        GLib.timeout_add(1000, attempt)
+
+    def done():
+        result[0] = "paired"
         loop.quit()
 
     def attempt():
+        if time.monotonic() > end:
+            loop.quit()
+            return False
         objects = dbus.Interface(bus.get_object("org.bluez", "/"),
                                  "org.freedesktop.DBus.ObjectManager").GetManagedObjects()
         if path not in objects:
-            if time.monotonic() > end:
-                loop.quit()
             return True
-        dbus.Interface(bus.get_object("org.bluez", path), "org.bluez.Device1").Pair(
-            reply_handler=lambda: done("paired"), error_handler=lambda e: done(str(e)), timeout=LIMIT_S)
+        device = dbus.Interface(bus.get_object("org.bluez", path), "org.bluez.Device1")
+        device.Pair(reply_handler=done, error_handler=lambda why: failed(device, why), timeout=TRY_S)
         return False
 
     adapter.StartDiscovery()

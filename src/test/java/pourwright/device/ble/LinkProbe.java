@@ -84,6 +84,7 @@ final class LinkProbe {
       } else if (arrival instanceof Arrival.Lost gone) {
         say("lost %.3f last %.3f why %s", gone.at().seconds(), lastAt.seconds(), gone.why());
       } else if (arrival instanceof Arrival.Restored back) {
+        tally.beginAnew();
         say("back %.3f", back.at().seconds());
       } else if (arrival instanceof Arrival.Charged charged) {
         say("battery %d", charged.batteryPercent());
@@ -98,12 +99,21 @@ final class LinkProbe {
     private long late;
     private long repeated;
     private int count;
+    private boolean isAnew = true;
     private SessionTime lastAt = SessionTime.ZERO;
     private final List<Double> gaps = new ArrayList<>();
     private final List<Double> delays = new ArrayList<>();
 
     synchronized boolean isEmpty() {
       return count == 0;
+    }
+
+    /**
+     * It counts from 0 in each subscription, whose first value may have been sent too early to be
+     * heard.
+     */
+    synchronized void beginAnew() {
+      isAnew = true;
     }
 
     synchronized void count(Arrival.Received received) {
@@ -116,7 +126,7 @@ final class LinkProbe {
       long number = Integer.toUnsignedLong(in.getInt());
       long sentMicros = Integer.toUnsignedLong(in.getInt());
       long nowMicros = (System.nanoTime() / 1000) & 0xffffffffL;
-      boolean isAnew = count == 0 || number == 0; // it counts from 0 in each subscription
+      isAnew |= number == 0;
       if (!isAnew && number > last) {
         missing += number - last - 1;
         gaps.add(received.at().secondsSince(lastAt) * 1000);
@@ -126,6 +136,7 @@ final class LinkProbe {
       } else if (!isAnew) {
         late++;
       }
+      isAnew = false;
       last = number;
       lastAt = received.at();
       count++;
