@@ -110,6 +110,8 @@ final class CheckScaleCommand implements Callable<Integer> {
 
   @Mixin private RunOptions options = new RunOptions();
 
+  @Mixin private BluetoothOptions bluetooth = new BluetoothOptions();
+
   @Spec private @Nullable CommandSpec spec;
 
   @Override
@@ -136,7 +138,7 @@ final class CheckScaleCommand implements Callable<Integer> {
         new Connections(
             profiles,
             SessionClock.start(),
-            options.bluetooth(),
+            bluetooth,
             note -> own.getErr().println("note: " + note));
     ScaleHistory history = new ScaleHistory(data.scales());
     CheckedScale checked = connections.openForCheck(scale, address);

@@ -84,7 +84,7 @@ final class RehearseCommand implements Callable<Integer> {
               + "from the run itself.")
   private @Nullable Double lagSeconds;
 
-  @Mixin private RehearsalOptions options = new RehearsalOptions();
+  @Mixin private ScaleRehearsalOptions options = new ScaleRehearsalOptions();
 
   @Spec private @Nullable CommandSpec spec;
 

@@ -7,7 +7,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import pourwright.record.DataFolder;
 
-/** What everything that listens to a scale can be told. */
+/** What everything that is run with a page and kept can be told. */
 class RunOptions {
   @Option(
       names = "--data",
@@ -29,13 +29,7 @@ class RunOptions {
       description = "Tell the run line by line instead of drawing on the terminal.")
   private boolean isByLine;
 
-  @Mixin private BluetoothOptions bluetooth = new BluetoothOptions();
-
   @Mixin private PageOptions page = new PageOptions();
-
-  final BluetoothOptions bluetooth() {
-    return bluetooth;
-  }
 
   final PageOptions page() {
     return page;

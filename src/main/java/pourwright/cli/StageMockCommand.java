@@ -80,7 +80,7 @@ final class StageMockCommand implements Callable<Integer> {
       description = "Times as fast as life, without scales. Default: ${DEFAULT-VALUE}.")
   private double speed = 1;
 
-  @Mixin private RehearsalOptions run = new RehearsalOptions();
+  @Mixin private ScaleRehearsalOptions run = new ScaleRehearsalOptions();
 
   @Spec private @Nullable CommandSpec spec;
 
