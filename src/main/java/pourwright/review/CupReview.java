@@ -144,7 +144,7 @@ public record CupReview(List<Cup> cups, List<Score> scores, List<Link> links) {
   private static List<Link> links(List<Run> runs, Map<String, Map<Long, Double>> found) {
     Map<String, Map<Long, Double>> errors = new LinkedHashMap<>();
     for (Run run : runs) {
-      put(errors, "water poured over plan (g)", run, sum(run, Kind.MASS));
+      put(errors, "water poured over plan (g)", run, overPlan(run));
       put(errors, "flow over plan (g/s)", run, mean(run, Kind.FLOW));
       put(errors, "lateness of the pours (s)", run, mean(run, Kind.START));
     }
@@ -176,11 +176,8 @@ public record CupReview(List<Cup> cups, List<Score> scores, List<Link> links) {
         cup, pours, both.size(), isEnough ? Optional.of(Line.of(x, y)) : Optional.empty(), 1);
   }
 
-  private static double sum(Run run, Kind kind) {
-    return run.comparison().pours().stream()
-        .mapToDouble(
-            pour -> kind == Kind.MASS ? pour.massError().grams() : error(pour, kind).orElse(0))
-        .sum();
+  private static double overPlan(Run run) {
+    return run.comparison().pours().stream().mapToDouble(pour -> pour.massError().grams()).sum();
   }
 
   private static double mean(Run run, Kind kind) {

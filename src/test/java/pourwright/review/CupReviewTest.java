@@ -146,6 +146,40 @@ class CupReviewTest {
     assertThat(link.sentence()).contains("−0.0", "in 16 runs", "not proven to be the cause");
   }
 
+  /** Strength times beverage by dose, so the slope of the one is that of the other times these. */
+  @Test
+  void extraction_is_held_against_the_pours_too() {
+    List<Run> runs = linked(16, -0.02);
+    double dose = runs.get(0).plan().dose().grams();
+    assertThat(link(runs, "extraction", "water").line().orElseThrow().slope())
+        .isCloseTo(
+            link(runs, "strength", "water").line().orElseThrow().slope() * 208 / dose,
+            within(1e-9));
+  }
+
+  /** Flow and lateness are means over the pours of a run. */
+  @Test
+  void flow_and_lateness_are_linked_by_their_means() {
+    List<Run> runs = new ArrayList<>();
+    for (int i = 0; i < 10; i++) {
+      double off = i - 4.5;
+      runs.add(
+          Rehearsals.run(
+              i + 1,
+              Rehearsals.plan("A"),
+              Feedback.FULL,
+              false,
+              cup(208, 1.3 + 0.01 * off),
+              Map.of(),
+              List.of(Off.NOT, new Off(0, 0.4 * off, 0.3 * off), new Off(0, 0.2 * off, 0))));
+    }
+    // over three pours, of which the first starts the clock and so is never late
+    assertThat(link(runs, "strength", "lateness").line().orElseThrow().slope())
+        .isCloseTo(0.01 / 0.2, within(1e-6));
+    assertThat(link(runs, "strength", "flow").line().orElseThrow().slope())
+        .isCloseTo(0.01 / 0.1, within(1e-6));
+  }
+
   @Test
   void a_link_that_is_not_there_is_not_found() {
     CupReview.Link link = link(linked(16, 0), "strength", "water");

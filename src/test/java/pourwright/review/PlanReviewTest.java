@@ -2,6 +2,8 @@ package pourwright.review;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static pourwright.review.Cost.Cause.MASS;
+import static pourwright.review.Cost.Cause.START;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -52,6 +54,26 @@ class PlanReviewTest {
         .doesNotContain("hint");
   }
 
+  /** Errors of 2 and 1 tolerances in equally many pours: their squares are as 4 to 1. */
+  @Test
+  void what_costs_more_counts_by_its_square() {
+    PlanReview review =
+        review(List.of(run(1, ON, new Off(4, 0, 0), ON), run(2, ON, ON, new Off(0, 2, 0))));
+    assertThat(review.costs()).extracting(Cost::cause).containsExactly(MASS, START);
+    assertThat(review.costs().get(0).part()).isCloseTo(0.8, within(1e-9));
+    assertThat(review.costs()).extracting(Cost::runs).containsExactly(1, 1);
+    assertThat(review.lesson().orElseThrow().evidence())
+        .startsWith("80 % of all deviation in 2 runs");
+  }
+
+  @Test
+  void an_average_of_nothing_has_no_sign() {
+    PlanReview review =
+        review(List.of(run(1, ON, new Off(3, 0, 0), ON), run(2, ON, new Off(-3, 0, 0), ON)));
+    assertThat(review.lesson().orElseThrow().evidence())
+        .contains("; on average 0.0 g", ", scatter 4.2 g");
+  }
+
   @Test
   void scatter_is_told_as_scatter() {
     List<Run> runs = new ArrayList<>();
@@ -86,7 +108,7 @@ class PlanReviewTest {
   @Test
   void few_runs_are_called_a_hint() {
     Lesson lesson = review(List.of(run(1, ON, new Off(3, 0, 0), ON))).lesson().orElseThrow();
-    assertThat(lesson.evidence()).contains("in one run", "hint at most");
+    assertThat(lesson.evidence()).contains("in one run", "hint at most").doesNotContain("scatter");
   }
 
   @Test
@@ -150,6 +172,18 @@ class PlanReviewTest {
     assertThat(reviews).allSatisfy(review -> assertThat(review.runs()).hasSize(1));
   }
 
+  /** Errors of 1 and 3: the mean is 2, the mean square 5. */
+  @Test
+  void a_habit_is_the_mean_within_the_mean_square() {
+    Habit water =
+        review(List.of(run(1, ON, new Off(1, 0, 0), ON), run(2, ON, new Off(3, 0, 0), ON)))
+            .pours()
+            .get(1)
+            .findHabit(Kind.MASS)
+            .orElseThrow();
+    assertThat(water.biasShare()).isCloseTo(0.8, within(1e-9));
+  }
+
   @Test
   void a_pour_that_spreads_has_a_capability() {
     List<Run> runs =
@@ -161,6 +195,7 @@ class PlanReviewTest {
     // s = 1 g, tolerance ±2 g: Cp = 4 / 6
     assertThat(water.capability().orElseThrow().cp()).isCloseTo(4.0 / 6, within(1e-9));
     assertThat(water.within().orElseThrow().successes()).isEqualTo(3);
+    assertThat(water.biasShare()).isZero();
   }
 
   @Test
