@@ -65,7 +65,7 @@ public final class ErrorChart {
       drawing.text(
           LEFT - 8,
           middle - grams * perGram + 4,
-          grams == 0 ? "0 g" : String.format(Locale.ROOT, "%+.2f g", grams),
+          signed(grams) + " g",
           Ink.FAINT,
           Drawing.Anchor.END,
           false);
@@ -92,5 +92,11 @@ public final class ErrorChart {
           false);
     }
     return drawing.svg();
+  }
+
+  private static String signed(double grams) {
+    return grams == 0
+        ? "0"
+        : (grams < 0 ? "−" : "+") + String.format(Locale.ROOT, "%.2f", Math.abs(grams));
   }
 }
