@@ -10,10 +10,10 @@ const MOST_WATERS = 12;
 const SALT = [["salt_g_per_l", "Salt", "g/L"]];
 const CARRIES = {
   nothing: { words: "nothing (distilled)", asks: [] },
-  counted: { words: "hardness and alkalinity", asks: [["hardness_mg_per_l", "Hardness", "mg/L"], ["alkalinity_mg_per_l", "Alkalinity", "mg/L"]] },
+  counted: { words: "hardness, alkalinity", asks: [["hardness_mg_per_l", "Hardness", "mg/L"], ["alkalinity_mg_per_l", "Alkalinity", "mg/L"]] },
   label: { words: "what its label says", asks: [["calcium_mg_per_l", "Calcium", "mg/L"], ["magnesium_mg_per_l", "Magnesium", "mg/L"], ["bicarbonate_mg_per_l", "Bicarbonate", "mg/L"]] },
   epsom: { words: "Epsom salt", asks: SALT },
-  "calcium-chloride": { words: "calcium chloride dihydrate", asks: SALT },
+  "calcium-chloride": { words: "calcium chloride", asks: SALT },
   soda: { words: "baking soda", asks: SALT },
   "potassium-bicarbonate": { words: "potassium bicarbonate", asks: SALT },
 };
