@@ -49,4 +49,70 @@ class RecentTest {
     }
     assertThat(recent.steadyRise()).isEmpty();
   }
+
+  @Test
+  void the_level_before_a_moment_is_the_median_of_the_second_up_to_it() {
+    show(0, 90);
+    show(900, 10);
+    show(1200, 12);
+    show(1700, 400);
+    show(2000, 77);
+    assertThat(recent.levelBefore(SessionTime.ofMillis(1900))).contains(12.0);
+    assertThat(recent.levelBefore(SessionTime.ofMillis(2000))).contains(400.0);
+    assertThat(recent.levelBefore(SessionTime.ofMillis(890))).contains(90.0);
+    assertThat(recent.levelBefore(SessionTime.ofMillis(0))).isEmpty();
+  }
+
+  @Test
+  void the_highest_is_that_of_the_last_half_second() {
+    show(0, 90);
+    show(400, 30);
+    show(500, 20);
+    show(900, 10);
+    assertThat(recent.highest()).isEqualTo(30.0);
+  }
+
+  /** Of half a second at ten a second, less than three readings say nothing. */
+  @Test
+  void what_was_cleared_is_forgotten() {
+    for (int i = 0; i <= 15; i++) {
+      show(100L * i, 5);
+    }
+    recent.clear();
+    show(1600, 5);
+    show(1700, 5);
+    assertThat(recent.stillLevel()).isEmpty();
+    assertThat(recent.levelBefore(SessionTime.ofMillis(1600))).isEmpty();
+  }
+
+  /** To and fro by one step of a coarse display is still; by two it is not. */
+  @Test
+  void a_coarse_display_may_jump_by_one_step() {
+    for (int i = 0; i <= 10; i++) {
+      show(100L * i, i % 2);
+    }
+    assertThat(recent.stillLevel().orElseThrow()).isBetween(0.3, 0.7);
+    show(1100, 2);
+    assertThat(recent.stillLevel()).isEmpty();
+  }
+
+  @Test
+  void a_fine_display_that_moves_as_much_is_not_still() {
+    show(0, 0.1);
+    for (int i = 1; i <= 10; i++) {
+      show(100L * i, i % 2);
+    }
+    assertThat(recent.stillLevel()).isEmpty();
+  }
+
+  @Test
+  void neither_a_drip_nor_a_rig_set_down_rises_like_water() {
+    for (double flow : new double[] {1.5, 18, -5}) {
+      Recent other = new Recent();
+      for (int i = 0; i <= 12; i++) {
+        other.add(new Reading(SessionTime.ofMillis(100L * i), Mass.ofGrams(flow * 0.1 * i)));
+      }
+      assertThat(other.steadyRise()).as("%s g/s", flow).isEmpty();
+    }
+  }
 }
