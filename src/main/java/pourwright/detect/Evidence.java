@@ -367,6 +367,11 @@ final class Evidence {
     return signal.zeroTook(since);
   }
 
+  /** The last weight before it first did so since {@code since} (g); infinite where it did not. */
+  double zeroFrom(double since) {
+    return signal.zeroFrom(since);
+  }
+
   /** Each time that it did, oldest first: when (s) and by how much (g). */
   List<double[]> listZeros(double since) {
     return signal.listZeros(since);

@@ -381,11 +381,17 @@ final class Judgement {
 
   /**
    * The display went to zero at once. Before the first pour it may also have come to rest there
-   * slowly; later that is a rig taken off a scale that was never tared.
+   * slowly; later that is a rig taken off a scale that was never tared, or a lift that happens to
+   * leave next to nothing on the display: what is lifted is on its way for more than one reading.
+   *
+   * @param before the weight before (g)
+   * @param change of it since then (g)
    */
-  static boolean isTare(Evidence e, double since, double change, boolean hasPoured) {
+  static boolean isTare(Evidence e, double since, double before, double change, boolean hasPoured) {
     if (e.isZeroedSince(since)) {
-      return !hasPoured || change > -LEAST_TARE || e.zeroTook(since) > -change / 2;
+      double most = Math.max(LEAST_OBJECT, Math.max(2 * e.resolution(), 4 * e.noise()));
+      boolean isAtOnce = e.zeroFrom(since) > before - most && e.zeroTook(since) > -change / 2;
+      return !hasPoured || change > -LEAST_TARE || isAtOnce;
     }
     double near = Math.max(0.3, Math.max(e.resolution(), 3 * e.noise()));
     return !hasPoured && Math.abs(change) > LEAST_TARE && Math.abs(e.displayed(e.lineEnd())) < near;

@@ -13,6 +13,8 @@ import java.util.List;
  * @param lastStop when the last announced pour ended (s); negative infinity before
  * @param endSaid whether the end of the last pour has been announced; it is not said twice
  * @param placed what was put on the rig since the first pour and is still there (g)
+ * @param left the weight that the last pour left, whatever was put down since; negative infinity
+ *     before (g)
  * @param grounds what is known of the coffee
  * @param load what the display has not shown for long
  */
@@ -24,19 +26,20 @@ record Ledger(
     double lastStop,
     boolean endSaid,
     double placed,
+    double left,
     Grounds grounds,
     Load load) {
   private static final double NEVER = Double.NEGATIVE_INFINITY;
 
   static final Ledger EMPTY =
-      new Ledger(0, 0, 0, NEVER, NEVER, false, 0, Grounds.POSSIBLE, Load.NONE);
+      new Ledger(0, 0, 0, NEVER, NEVER, false, 0, NEVER, Grounds.POSSIBLE, Load.NONE);
 
   /** Whether ground coffee may still be tipped in, and from which flow on a rise may be that. */
   enum Grounds {
     /** The rig was put together before our eyes, without coffee so far. */
     EXPECTED(5, 8),
     /** Nothing is known. */
-    POSSIBLE(7.5, 10.5),
+    POSSIBLE(8.5, 10.5),
     /** The coffee was seen, or water. */
     IN(Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY);
 
@@ -70,17 +73,28 @@ record Ledger(
     boolean isVessel = grams > Judgement.DOSES_OF_A_VESSEL * mostDose;
     Grounds known = isVessel ? Grounds.EXPECTED : Grounds.IN;
     Load now = isVessel ? load.withEmpty(before) : load;
-    return new Ledger(pours, settled, lastBase, lastStart, lastStop, endSaid, placed, known, now);
+    return new Ledger(
+        pours, settled, lastBase, lastStart, lastStop, endSaid, placed, left, known, now);
   }
 
   Ledger with(Grounds known) {
-    return new Ledger(pours, settled, lastBase, lastStart, lastStop, endSaid, placed, known, load);
+    return new Ledger(
+        pours, settled, lastBase, lastStart, lastStop, endSaid, placed, left, known, load);
   }
 
   /** A tare took so much off the display (g). */
   Ledger tared(double grams) {
     return new Ledger(
-        pours, settled, lastBase, lastStart, lastStop, endSaid, placed, grounds, load.tared(grams));
+        pours,
+        settled,
+        lastBase,
+        lastStart,
+        lastStop,
+        endSaid,
+        placed,
+        left,
+        grounds,
+        load.tared(grams));
   }
 
   /**
@@ -108,28 +122,48 @@ record Ledger(
   }
 
   Ledger started(double start) {
-    return new Ledger(pours + 1, settled, lastBase, start, lastStop, false, placed, grounds, load);
+    return new Ledger(
+        pours + 1, settled, lastBase, start, lastStop, false, placed, left, grounds, load);
   }
 
   Ledger stopped(double base, double stop, double water) {
-    return new Ledger(pours, settled + water, base, lastStart, stop, true, placed, grounds, load);
+    return new Ledger(
+        pours, settled + water, base, lastStart, stop, true, placed, base + water, grounds, load);
   }
 
   /** The last pour goes on: its {@code water} is no longer settled. */
   Ledger resumed(double water) {
     return new Ledger(
-        pours, settled - water, lastBase, lastStart, lastStop, endSaid, placed, grounds, load);
+        pours,
+        settled - water,
+        lastBase,
+        lastStart,
+        lastStop,
+        endSaid,
+        placed,
+        left,
+        grounds,
+        load);
   }
 
   /** The display moved by {@code change} without water: levels kept from before move along. */
   Ledger shifted(double change) {
     return new Ledger(
-        pours, settled, lastBase + change, lastStart, lastStop, endSaid, placed, grounds, load);
+        pours,
+        settled,
+        lastBase + change,
+        lastStart,
+        lastStop,
+        endSaid,
+        placed,
+        left + change,
+        grounds,
+        load);
   }
 
   /** What seemed to be poured was no brew: that has yet to begin. */
   Ledger discarded(Grounds known) {
-    return new Ledger(0, 0, 0, NEVER, NEVER, false, 0, known, load);
+    return new Ledger(0, 0, 0, NEVER, NEVER, false, 0, NEVER, known, load);
   }
 
   Ledger placed(double grams) {
@@ -141,6 +175,7 @@ record Ledger(
         lastStop,
         endSaid,
         Math.max(0, placed + grams),
+        left,
         grounds,
         load);
   }

@@ -47,6 +47,7 @@ final class Signal {
   private double massBeforeLast;
   private final double[] zeroTimes = new double[ZEROS];
   private final double[] zeroTooks = new double[ZEROS];
+  private final double[] zeroFroms = new double[ZEROS];
   private int zeros;
   private boolean resting = true;
   private double upsetSince = Double.POSITIVE_INFINITY;
@@ -80,6 +81,7 @@ final class Signal {
           && Math.abs(displayed)
               < Math.max(0.1, Math.max(1.01 * finiteResolution(), 3 * noise()))) {
         zeroTimes[zeros % ZEROS] = time;
+        zeroFroms[zeros % ZEROS] = lastMass;
         zeroTooks[zeros % ZEROS] = Math.max(lastMass, massBeforeLast) - grams;
         zeros++;
       }
@@ -195,6 +197,16 @@ final class Signal {
       sum += zeroTimes[i % ZEROS] >= since ? zeroTooks[i % ZEROS] : 0;
     }
     return sum;
+  }
+
+  /** The reading before it first fell so since {@code since} (g); infinite where it did not. */
+  double zeroFrom(double since) {
+    for (int i = Math.max(0, zeros - ZEROS); i < zeros; i++) {
+      if (zeroTimes[i % ZEROS] >= since) {
+        return zeroFroms[i % ZEROS];
+      }
+    }
+    return Double.POSITIVE_INFINITY;
   }
 
   /** Each time that it did since {@code since}, oldest first: when (s) and by how much (g). */

@@ -35,7 +35,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
       return null;
     }
     double change = e.lineEnd() - before;
-    if (Judgement.isTare(e, since, change, ledger.pours() > 0)) {
+    if (Judgement.isTare(e, since, before, change, ledger.pours() > 0)) {
       return tared(e, change);
     }
     if (Math.abs(change) < Judgement.sameLevel(e)) {
@@ -45,7 +45,13 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     if (cameBack && Judgement.isEmptied(ledger, -change)) {
       return Phase.emptied(e, ledger, since);
     }
-    boolean isObject = change > 0 || -change <= ledger.placed() + Judgement.sameLevel(e);
+    if (change < 0 && !Double.isNaN(base) && isBack(e, base)) {
+      return pushed(e);
+    }
+    boolean isObject =
+        change > 0
+            || -change <= ledger.placed() + Judgement.sameLevel(e)
+            || (Double.isNaN(base) && e.lineEnd() > ledger.left() - e.leastLift());
     if (!isObject && ledger.pours() > 0 && -change >= e.leastLift()) {
       return lifted(e);
     }
@@ -57,6 +63,20 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     Ledger now =
         ledger.pours() > 0 ? ledger.placed(change) : ledger.prepared(change, before, e.mostDose());
     return settle(e, now, kindOf(change), change);
+  }
+
+  private static boolean isBack(Evidence e, double level) {
+    return Math.abs(e.lineEnd() - level) < Judgement.sameLevel(e);
+  }
+
+  /**
+   * All that seemed to be poured is gone again, and no more: somebody leaned on the rig. The pour
+   * that was announced has yet to begin; without water it ends by itself.
+   */
+  private Step pushed(Evidence e) {
+    double until = e.now() - Judgement.SMOOTH_SECONDS;
+    Disturbed lean = new Disturbed(e.moment(since), e.moment(until), e.knownAt(), Kind.LEAN);
+    return Step.to(new Pouring(ledger, until, base), lean);
   }
 
   /** Nobody lifts while pouring: what seemed to be a pour until then is over. */

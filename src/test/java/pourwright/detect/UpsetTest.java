@@ -319,4 +319,50 @@ class UpsetTest {
     DetectorSettings dose = DetectorSettings.standard().withDose(Mass.ofGrams(18));
     assertThat(all(scene.analysed(dose), PourStarted.class)).hasSize(1);
   }
+
+  /** What was only put or leaned on the rig after the last pour is no dripper when it goes. */
+  @Test
+  void weight_that_only_came_since_the_last_pour_is_no_dripper_when_it_goes() {
+    Scene scene = new Scene().rest(5).pour(60, 5).rest(8).put(40).rest(2).trickle(30, 60);
+    scene.put(-70).rest(8);
+    double lift = scene.now();
+    Analysis analysis = scene.put(-200).rest(8).analysed();
+    assertThat(all(analysis, DripperLifted.class)).hasSize(1);
+    assertThat(analysis.findings().lift().orElseThrow().time().seconds())
+        .isCloseTo(lift, within(0.1));
+  }
+
+  /** A hand leans ever harder on the rig, like water, and lets go. */
+  @Test
+  void lean_that_rose_like_water_is_no_lift_when_it_ends() {
+    Scene scene = new Scene().rest(5).pour(60, 5).rest(10).trickle(45, 6).put(-45).rest(8);
+    scene.pour(50, 5).rest(12);
+    double lift = scene.now();
+    Analysis analysis = scene.put(-200).rest(8).analysed();
+    assertThat(all(analysis, DripperLifted.class)).hasSize(1);
+    assertThat(all(analysis, PourStarted.class)).hasSameSizeAs(all(analysis, PourEnded.class));
+    assertThat(analysis.findings().pours()).hasSize(2);
+    assertThat(analysis.findings().lift().orElseThrow().time().seconds())
+        .isCloseTo(lift, within(0.1));
+  }
+
+  /** The display of a coarse scale is at zero again by chance. */
+  @Test
+  void lift_that_leaves_next_to_nothing_on_the_display_is_no_tare() {
+    Scene scene = new Scene().resolution(1).noise(0.05).lag(0.03).rest(5).pour(90, 5).rest(10);
+    scene.pour(80, 5).rest(12);
+    double poured = scene.pours().stream().mapToDouble(Scene.Water::grams).sum();
+    Analysis analysis = scene.put(0.2 - poured).rest(8).analysed();
+    assertThat(all(analysis, Tared.class)).isEmpty();
+    assertThat(all(analysis, DripperLifted.class)).hasSize(1);
+  }
+
+  /** Coffee that slow would take two seconds to fall in; water is told as soon as ever. */
+  @ParameterizedTest
+  @ValueSource(longs = {1, 2, 3})
+  void fast_first_pour_is_told_without_waiting_for_a_dose(long seed) {
+    Scene scene = new Scene().seed(seed).rest(5).pour(60, 8.3).rest(10);
+    PourStarted started = all(scene.analysed(), PourStarted.class).get(0);
+    assertThat(started.knownAt().seconds()).isCloseTo(scene.pours().get(0).start(), within(0.75));
+  }
 }
