@@ -2,6 +2,8 @@ package pourwright.cli;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -42,11 +44,12 @@ final class PastRuns {
     return run.plan()
         .flatMap(
             written ->
-                run.judgement().flatMap(judged -> of(written.plan(), judged, run.strengths())));
+                run.judgement()
+                    .flatMap(judged -> of(written.plan(), judged, run.strengths(), run.seenDry())));
   }
 
   private static Optional<PastRun> of(
-      Plan plan, Judgement judged, List<StrengthReading> strengths) {
+      Plan plan, Judgement judged, List<StrengthReading> strengths, List<SessionTime> seenDry) {
     Findings findings = judged.findings();
     List<Poured> pours = new ArrayList<>();
     for (Findings.Pour pour : findings.pours()) {
@@ -58,13 +61,16 @@ final class PastRuns {
     if (pours.isEmpty()) {
       return Optional.empty();
     }
-    Map<Integer, SessionTime> drained = drained(judged);
+    Map<Integer, SessionTime> drained = weighed(judged);
+    Map<Integer, SessionTime> seen = seen(findings, seenDry);
     List<Optional<SessionTime>> dry = new ArrayList<>();
     List<Boolean> wasDry = new ArrayList<>();
     for (Findings.Pour pour : findings.pours()) {
-      Optional<SessionTime> measured = Optional.ofNullable(drained.get(pour.index()));
-      dry.add(measured.filter(at -> at.isAfter(pour.end())));
-      wasDry.add(measured.isPresent() || isWaitedFor(plan, pour.index(), findings.pours().size()));
+      Optional<SessionTime> known =
+          Optional.ofNullable(drained.get(pour.index()))
+              .or(() -> Optional.ofNullable(seen.get(pour.index())));
+      dry.add(known.filter(at -> at.isAfter(pour.end())));
+      wasDry.add(known.isPresent() || isWaitedFor(plan, pour.index(), findings.pours().size()));
     }
     return Optional.of(
         new PastRun(
@@ -87,11 +93,33 @@ final class PastRuns {
   }
 
   /** Only what was weighed: a modelled moment would teach the model what it already believes. */
-  private static Map<Integer, SessionTime> drained(Judgement judged) {
+  private static Map<Integer, SessionTime> weighed(Judgement judged) {
     return judged.findings().drawdowns().stream()
         .filter(drawdown -> drawdown.basis() == Basis.MEASURED)
         .collect(
             Collectors.toMap(
                 Findings.Drawdown::afterPour, Findings.Drawdown::end, (first, second) -> first));
+  }
+
+  /**
+   * What the brewer said between the end of a pour and the next water, or the lift; the first
+   * counts.
+   */
+  private static Map<Integer, SessionTime> seen(Findings findings, List<SessionTime> seenDry) {
+    Map<Integer, SessionTime> seen = new HashMap<>();
+    List<Findings.Pour> pours = findings.pours();
+    for (int i = 0; i < pours.size(); i++) {
+      Findings.Pour pour = pours.get(i);
+      Optional<SessionTime> next =
+          i + 1 < pours.size()
+              ? Optional.of(pours.get(i + 1).start())
+              : findings.lift().map(Findings.Lift::time);
+      seenDry.stream()
+          .filter(at -> at.isAfter(pour.end()))
+          .filter(at -> next.isEmpty() || at.isBefore(next.get()))
+          .min(Comparator.naturalOrder())
+          .ifPresent(at -> seen.put(pour.index(), at));
+    }
+    return seen;
   }
 }

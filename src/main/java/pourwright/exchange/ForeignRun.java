@@ -85,7 +85,8 @@ public final class ForeignRun {
             Optional.empty(),
             List.of(),
             List.of(),
-            Map.of());
+            Map.of(),
+            List.of());
     long id =
         journal
             .add(

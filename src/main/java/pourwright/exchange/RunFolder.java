@@ -31,7 +31,7 @@ import pourwright.session.RunStart;
  *
  * <ul>
  *   <li>{@code run.json}: when, which program, brewer, rig, scales, feedback, and what the brewer
- *       added: strength, tastings, estimates, note;
+ *       added: strength, tastings, estimates, when the bed was seen dry, note;
  *   <li>{@code plan.yaml}: the plan as it was;
  *   <li>{@code whole.stream}, {@code server.stream}: what came over the wire of each scale;
  *   <li>{@code trace.csv}: what it meant;

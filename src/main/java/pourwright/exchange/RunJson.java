@@ -34,6 +34,7 @@ import pourwright.rig.Rig;
 import pourwright.session.RunStart;
 import pourwright.session.Stand;
 import pourwright.units.Mass;
+import pourwright.units.SessionTime;
 
 /** What is known of a run beside its weights and its plan, as JSON for people and programs. */
 final class RunJson {
@@ -114,6 +115,8 @@ final class RunJson {
         .forEach(
             (pour, poured) ->
                 estimates.addObject().put("pour", pour).put("poured_g", grams(poured)));
+    ArrayNode seenDry = json.putArray("seen_dry_s");
+    run.seenDry().forEach(at -> seenDry.add(seconds(at.since(SessionTime.ZERO))));
     return MAPPER.writerWithDefaultPrettyPrinter().writeValueAsBytes(json);
   }
 
@@ -165,7 +168,8 @@ final class RunJson {
               Optional.empty(),
               strengths(json),
               tastings(json),
-              estimates(json)));
+              estimates(json),
+              seenDry(json)));
     } catch (JsonProcessingException broken) {
       throw new RefusedImport(name + ": is not readable as JSON", broken);
     } catch (IOException broken) {
@@ -250,6 +254,15 @@ final class RunJson {
               one.path("note").asText("")));
     }
     return tastings;
+  }
+
+  /** None in what an earlier version of this program wrote. */
+  private static List<SessionTime> seenDry(JsonNode json) {
+    List<SessionTime> seenDry = new ArrayList<>();
+    for (JsonNode one : json.path("seen_dry_s")) {
+      seenDry.add(SessionTime.ofNanos(billionths(one)));
+    }
+    return seenDry;
   }
 
   private static Map<Integer, Mass> estimates(JsonNode json) {

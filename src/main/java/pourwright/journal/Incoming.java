@@ -10,6 +10,7 @@ import pourwright.rig.Place;
 import pourwright.session.RunStart;
 import pourwright.session.Stand;
 import pourwright.units.Mass;
+import pourwright.units.SessionTime;
 
 /** Puts a run from elsewhere into the tables. */
 final class Incoming {
@@ -58,6 +59,9 @@ final class Incoming {
     }
     for (Map.Entry<Integer, Mass> estimate : kept.estimates().entrySet()) {
       RunWriter.estimate(database, run, estimate.getKey(), estimate.getValue());
+    }
+    for (SessionTime at : kept.seenDry()) {
+      RunWriter.seenDry(database, rehearsal, whole.lane(), at);
     }
     return run;
   }

@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import pourwright.session.RunStart;
 import pourwright.units.Mass;
+import pourwright.units.SessionTime;
 
 /**
  * All that is kept of a run, but its curves.
@@ -15,6 +16,7 @@ import pourwright.units.Mass;
  * @param strengths in the order they were taken
  * @param tastings in the order they were made
  * @param estimates what the brewer believed to have poured, by pour from 1
+ * @param seenDry when the brewer said that the bed had drained, in order
  */
 public record KeptRun(
     RunEntry entry,
@@ -24,11 +26,13 @@ public record KeptRun(
     Optional<Judgement> judgement,
     List<StrengthReading> strengths,
     List<Tasting> tastings,
-    Map<Integer, Mass> estimates) {
+    Map<Integer, Mass> estimates,
+    List<SessionTime> seenDry) {
   public KeptRun {
     scales = List.copyOf(scales);
     strengths = List.copyOf(strengths);
     tastings = List.copyOf(tastings);
     estimates = Map.copyOf(estimates);
+    seenDry = List.copyOf(seenDry);
   }
 }

@@ -324,7 +324,7 @@ public final class Recording implements Journal, Notebook {
     if (command instanceof Command.VoidRun) {
       return RunWriter.VOID;
     } else if (command instanceof Command.MarkDrained) {
-      return "drained";
+      return RunWriter.DRAINED;
     } else if (command instanceof Command.Tare) {
       return "tare";
     } else if (command instanceof Command.Estimate) {

@@ -25,6 +25,7 @@ import pourwright.rig.Rig;
 import pourwright.session.RunStart;
 import pourwright.session.Stand;
 import pourwright.units.Mass;
+import pourwright.units.SessionTime;
 
 /** Reads runs out of the tables. */
 final class RunRows {
@@ -117,7 +118,8 @@ final class RunRows {
         judgement(row),
         strengths(entry.id()),
         tastings(entry.id()),
-        estimates(entry.id()));
+        estimates(entry.id()),
+        seenDry(entry.id()));
   }
 
   /** Empty where this program does not understand it any more. */
@@ -210,6 +212,16 @@ final class RunRows {
         row -> estimates.put(row.getInt(1), Mass.ofNanograms(row.getLong(2))),
         run);
     return estimates;
+  }
+
+  private List<SessionTime> seenDry(long run) throws SQLException {
+    return database.list(
+        "SELECT told.at FROM told JOIN run"
+            + " ON run.rehearsal = told.rehearsal AND run.lane = told.lane"
+            + " WHERE run.id = ? AND told.word = ? ORDER BY told.at",
+        row -> SessionTime.ofNanos(row.getLong(1)),
+        run,
+        RunWriter.DRAINED);
   }
 
   /** What came over the wire of one scale, as it came. */

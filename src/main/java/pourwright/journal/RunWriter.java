@@ -7,11 +7,13 @@ import org.jspecify.annotations.Nullable;
 import pourwright.session.RunStart;
 import pourwright.session.Stand;
 import pourwright.units.Mass;
+import pourwright.units.SessionTime;
 
 /** Puts the parts of a run into the tables. */
 final class RunWriter {
   static final String VOID = "void";
   static final String ESTIMATE = "estimate";
+  static final String DRAINED = "drained";
 
   private RunWriter() {}
 
@@ -74,6 +76,18 @@ final class RunWriter {
         run,
         pour,
         poured.nanograms());
+  }
+
+  /** What the brewer of another journal said of a bed. */
+  static void seenDry(Database database, long rehearsal, int lane, SessionTime at)
+      throws SQLException {
+    database.update(
+        "INSERT INTO told (rehearsal, part, at, word, lane)"
+            + " SELECT ?1, ifnull(max(part), -1) + 1, ?2, ?3, ?4 FROM told WHERE rehearsal = ?1",
+        rehearsal,
+        at.nanos(),
+        DRAINED,
+        lane);
   }
 
   private static @Nullable Double orNull(OptionalDouble value) {

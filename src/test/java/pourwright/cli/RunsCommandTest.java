@@ -303,7 +303,8 @@ class RunsCommandTest {
                   later.judgement(),
                   List.of(),
                   List.of(),
-                  Map.of()),
+                  Map.of(),
+                  List.of()),
               run.judgements(),
               run.wires(),
               run.trace()));

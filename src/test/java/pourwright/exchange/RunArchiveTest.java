@@ -38,9 +38,11 @@ import pourwright.journal.WholeRun;
 import pourwright.recording.Trace;
 import pourwright.rig.Place;
 import pourwright.rig.Rig;
+import pourwright.session.Command;
 import pourwright.session.Played;
 import pourwright.session.Rehearsal;
 import pourwright.units.Mass;
+import pourwright.units.SessionTime;
 
 @Timeout(60)
 class RunArchiveTest {
@@ -68,6 +70,7 @@ class RunArchiveTest {
   /** A run with everything that a run can have. */
   private long fullRun() throws Exception {
     Recording recording = here.record();
+    recording.command(SessionTime.ofMicros(31_234_567), new Command.MarkDrained(1));
     new Rehearsal(
             Played.setup(
                 List.of(Rig.SPLIT),
@@ -88,6 +91,8 @@ class RunArchiveTest {
     here.estimate(id, 1, Mass.ofNanograms(41_234_567_891L));
     here.setVoid(id, true);
     here.judgeAnew(id, ANALYST);
+    assertThat(here.findRun(id).orElseThrow().seenDry())
+        .containsExactly(SessionTime.ofMicros(31_234_567));
     return id;
   }
 

@@ -274,6 +274,8 @@ class RecordingTest {
     recording.command(SessionTime.ofMillis(20), new Command.VoidRun());
     recording.command(
         SessionTime.ofMillis(30), new Command.Estimate(1, 2, Mass.ofMilligrams(58_000)));
+    recording.command(SessionTime.ofMillis(40), new Command.MarkDrained(1));
+    recording.command(SessionTime.ofMillis(50), new Command.MarkDrained(2));
     recording.persist();
     weigh(recording, 390, 400);
     orphan();
@@ -288,6 +290,7 @@ class RecordingTest {
     assertHolds(entry.id(), 390);
     KeptRun run = journal.findRun(entry.id()).orElseThrow();
     assertThat(run.estimates()).isEqualTo(Map.of(2, Mass.ofMilligrams(58_000)));
+    assertThat(run.seenDry()).containsExactly(SessionTime.ofMillis(40));
     assertThat(run.judgement().orElseThrow().comparison()).isPresent();
     assertThat(journal.recover(Rehearsals::analyse)).isEmpty();
   }

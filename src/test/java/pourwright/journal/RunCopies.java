@@ -41,7 +41,8 @@ final class RunCopies {
             kept.judgement(),
             kept.strengths(),
             kept.tastings(),
-            kept.estimates()),
+            kept.estimates(),
+            kept.seenDry()),
         run.judgements(),
         run.wires(),
         run.trace());
