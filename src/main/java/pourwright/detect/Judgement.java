@@ -250,7 +250,7 @@ final class Judgement {
   static boolean wasCoffee(Evidence e, Ledger ledger, double before) {
     return ledger.pours() == 1
         && ledger.settled() <= e.mostDose()
-        && ledger.lastStop() - ledger.lastStart() < COFFEE_SECONDS
+        && ledger.last().stop() - ledger.last().start() < COFFEE_SECONDS
         && grounds(e, ledger, e.displayed(before - ledger.settled())) != Ledger.Grounds.IN;
   }
 

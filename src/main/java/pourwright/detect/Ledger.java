@@ -8,31 +8,41 @@ import java.util.List;
  *
  * @param pours announced so far
  * @param settled water of the pours that have ended (g)
- * @param lastBase level from which the last pour is counted (g)
- * @param lastStart when the last announced pour began (s); negative infinity before
- * @param lastStop when the last announced pour ended (s); negative infinity before
- * @param endSaid whether the end of the last pour has been announced; it is not said twice
+ * @param last what is known of the last pour
  * @param placed what was put on the rig since the first pour and is still there (g)
- * @param left the weight that the last pour left, whatever was put down since; negative infinity
- *     before (g)
  * @param grounds what is known of the coffee
  * @param load what the display has not shown for long
  */
-record Ledger(
-    int pours,
-    double settled,
-    double lastBase,
-    double lastStart,
-    double lastStop,
-    boolean endSaid,
-    double placed,
-    double left,
-    Grounds grounds,
-    Load load) {
-  private static final double NEVER = Double.NEGATIVE_INFINITY;
+record Ledger(int pours, double settled, LastPour last, double placed, Grounds grounds, Load load) {
+  static final Ledger EMPTY = new Ledger(0, 0, LastPour.NONE, 0, Grounds.POSSIBLE, Load.NONE);
 
-  static final Ledger EMPTY =
-      new Ledger(0, 0, 0, NEVER, NEVER, false, 0, NEVER, Grounds.POSSIBLE, Load.NONE);
+  /**
+   * The last pour that was announced.
+   *
+   * @param base level from which it is counted (g)
+   * @param start when it began (s); negative infinity before the first
+   * @param stop when the last one that ended did so (s); negative infinity before
+   * @param left the weight that one left, whatever was put down since; negative infinity before (g)
+   * @param endSaid whether its end has been announced; it is not said twice
+   */
+  record LastPour(double base, double start, double stop, double left, boolean endSaid) {
+    private static final double NEVER = Double.NEGATIVE_INFINITY;
+
+    static final LastPour NONE = new LastPour(0, NEVER, NEVER, NEVER, false);
+
+    LastPour started(double at) {
+      return new LastPour(base, at, stop, left, false);
+    }
+
+    LastPour stopped(double from, double at, double water) {
+      return new LastPour(from, start, at, from + water, true);
+    }
+
+    /** Levels move, and what was left with them or not. */
+    LastPour moved(double change, double leftChange) {
+      return new LastPour(base + change, start, stop, left + leftChange, endSaid);
+    }
+  }
 
   /** Whether ground coffee may still be tipped in, and from which flow on a rise may be that. */
   enum Grounds {
@@ -73,28 +83,16 @@ record Ledger(
     boolean isVessel = grams > Judgement.DOSES_OF_A_VESSEL * mostDose;
     Grounds known = isVessel ? Grounds.EXPECTED : Grounds.IN;
     Load now = isVessel ? load.withEmpty(before) : load;
-    return new Ledger(
-        pours, settled, lastBase, lastStart, lastStop, endSaid, placed, left, known, now);
+    return new Ledger(pours, settled, last, placed, known, now);
   }
 
   Ledger with(Grounds known) {
-    return new Ledger(
-        pours, settled, lastBase, lastStart, lastStop, endSaid, placed, left, known, load);
+    return new Ledger(pours, settled, last, placed, known, load);
   }
 
   /** A tare took so much off the display (g). */
   Ledger tared(double grams) {
-    return new Ledger(
-        pours,
-        settled,
-        lastBase,
-        lastStart,
-        lastStop,
-        endSaid,
-        placed,
-        left,
-        grounds,
-        load.tared(grams));
+    return new Ledger(pours, settled, last, placed, grounds, load.tared(grams));
   }
 
   /**
@@ -122,61 +120,31 @@ record Ledger(
   }
 
   Ledger started(double start) {
-    return new Ledger(
-        pours + 1, settled, lastBase, start, lastStop, false, placed, left, grounds, load);
+    return new Ledger(pours + 1, settled, last.started(start), placed, grounds, load);
   }
 
   Ledger stopped(double base, double stop, double water) {
     return new Ledger(
-        pours, settled + water, base, lastStart, stop, true, placed, base + water, grounds, load);
+        pours, settled + water, last.stopped(base, stop, water), placed, grounds, load);
   }
 
   /** The last pour goes on: its {@code water} is no longer settled. */
   Ledger resumed(double water) {
-    return new Ledger(
-        pours,
-        settled - water,
-        lastBase,
-        lastStart,
-        lastStop,
-        endSaid,
-        placed,
-        left,
-        grounds,
-        load);
+    return new Ledger(pours, settled - water, last, placed, grounds, load);
   }
 
   /** The display moved by {@code change} without water: levels kept from before move along. */
   Ledger shifted(double change) {
-    return new Ledger(
-        pours,
-        settled,
-        lastBase + change,
-        lastStart,
-        lastStop,
-        endSaid,
-        placed,
-        left + change,
-        grounds,
-        load);
+    return new Ledger(pours, settled, last.moved(change, change), placed, grounds, load);
   }
 
   /** What seemed to be poured was no brew: that has yet to begin. */
   Ledger discarded(Grounds known) {
-    return new Ledger(0, 0, 0, NEVER, NEVER, false, 0, NEVER, known, load);
+    return new Ledger(0, 0, LastPour.NONE, 0, known, load);
   }
 
   Ledger placed(double grams) {
     return new Ledger(
-        pours,
-        settled,
-        lastBase + grams,
-        lastStart,
-        lastStop,
-        endSaid,
-        Math.max(0, placed + grams),
-        left,
-        grounds,
-        load);
+        pours, settled, last.moved(grams, 0), Math.max(0, placed + grams), grounds, load);
   }
 }

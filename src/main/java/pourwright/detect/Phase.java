@@ -61,9 +61,10 @@ sealed interface Phase
       }
       double base = Judgement.levelBefore(e, since, e.riseAt());
       double start = e.riseAt() - e.lag();
-      double water = base - ledger.lastBase();
-      if (start - ledger.lastStop() < Judgement.SAME_POUR_SECONDS && water > Judgement.LEAST_POUR) {
-        return Step.to(new Pouring(ledger.resumed(water), start, ledger.lastBase()));
+      double water = base - ledger.last().base();
+      if (start - ledger.last().stop() < Judgement.SAME_POUR_SECONDS
+          && water > Judgement.LEAST_POUR) {
+        return Step.to(new Pouring(ledger.resumed(water), start, ledger.last().base()));
       }
       Ledger now = ledger.started(start);
       return Step.to(
@@ -118,7 +119,7 @@ sealed interface Phase
               e,
               ledger.stopped(base, stop, water),
               Math.max(bend, e.now() - Judgement.REST_SECONDS));
-      return ledger.endSaid()
+      return ledger.last().endSaid()
           ? Step.to(rest)
           : Step.to(
               rest,
@@ -143,7 +144,7 @@ sealed interface Phase
       double water = level - base;
       Blind blind =
           Blind.at(e, ledger.stopped(base, lastSeen, water), lastSeen, back, level, false);
-      return ledger.endSaid()
+      return ledger.last().endSaid()
           ? Step.to(blind)
           : Step.to(
               blind,
@@ -294,7 +295,7 @@ sealed interface Phase
 
     private Step ended(Evidence e, Ledger now, double stop, double water) {
       Resting rest = Resting.from(e, now.stopped(level, stop, water), back);
-      return now.endSaid()
+      return now.last().endSaid()
           ? Step.to(rest)
           : Step.to(
               rest, new PourEnded(now.pours(), e.moment(stop), e.knownAt(), Evidence.grams(water)));

@@ -29,11 +29,6 @@ final class SetDown {
   private static final double LONGEST_TAIL = 1;
   private static final double NEXT_TAIL = 1.04;
 
-  private static final int LEAST_READINGS = 3;
-
-  /** A slope that explains more than so many variances is one. */
-  private static final double SLOPED = 9;
-
   /**
    * A level and when it was left.
    *
@@ -100,17 +95,9 @@ final class SetDown {
     double end = track.time(last);
     for (double length : LENGTHS) {
       int from = Math.max(first, track.indexAt(end - length));
-      LeastSquares sums = new LeastSquares();
-      for (int i = from; i <= last; i++) {
-        sums.add(track.time(i) - end, track.mass(i) - track.mass(last));
-      }
-      boolean isFull = (sums.count() + 1) * track.period() > length;
-      double allowed = track.noise() * track.noise();
-      if (sums.count() >= LEAST_READINGS
-          && isFull
-          && sums.slope() * sums.covariance() < SLOPED * allowed
-          && sums.residual() < 4 * allowed * sums.count()) {
-        return track.mass(last) + sums.sumY() / sums.count();
+      Stretch stretch = Stretch.of(track, from, end, end, length);
+      if (stretch.isFlat()) {
+        return stretch.level();
       }
     }
     double tended = asymptote(track, Math.max(first, track.indexAt(end - TAIL_SECONDS)), last);

@@ -23,14 +23,6 @@ final class TareFit {
 
   private static final double STEP_SECONDS = 0.05;
 
-  private static final int LEAST_READINGS = 3;
-
-  /** What scatters by more than so many times the scale's variance is no rest and no flow. */
-  private static final double MOST_SCATTER = 4;
-
-  /** A slope that explains more than so many variances is one. */
-  private static final double SLOPED = 9;
-
   /** More than this between the two measurements, and something else moved too (g). */
   private static final double MOST_OFF = 1.0;
 
@@ -84,35 +76,18 @@ final class TareFit {
         for (double length : LENGTHS) {
           double near = at + side * off;
           double far = near + side * length;
-          Optional<Double> level =
-              level(track, at, Math.min(near, far), Math.max(near, far), isFlat);
-          if (level.isPresent() && (isFlat || length > LEAST_FLOW_SECONDS)) {
-            return level;
+          double from = Math.min(near, far);
+          double to = Math.max(near, far);
+          Stretch stretch = Stretch.of(track, track.indexAt(from), to, at, to - from);
+          if (isFlat && stretch.isFlat()) {
+            return Optional.of(stretch.level());
+          }
+          if (!isFlat && stretch.isStraight() && length > LEAST_FLOW_SECONDS) {
+            return Optional.of(stretch.atZero());
           }
         }
       }
     }
     return Optional.empty();
-  }
-
-  /** Level at {@code at} of a stretch, if a level or a straight line explains it (g). */
-  private static Optional<Double> level(
-      Track track, double at, double from, double to, boolean isFlat) {
-    LeastSquares sums = new LeastSquares();
-    int first = track.indexAt(from);
-    for (int i = first; i < track.size() && track.time(i) <= to; i++) {
-      sums.add(track.time(i) - at, track.mass(i) - track.mass(first));
-    }
-    int n = sums.count();
-    double variance = track.noise() * track.noise();
-    boolean isFull = (n + 1) * track.period() > to - from;
-    if (n < LEAST_READINGS || !isFull || sums.residual() > MOST_SCATTER * variance * n) {
-      return Optional.empty();
-    }
-    boolean isSloped = sums.slope() * sums.covariance() > SLOPED * variance;
-    if (isFlat && isSloped) {
-      return Optional.empty();
-    }
-    return Optional.of(track.mass(first) + (isFlat ? sums.sumY() / n : sums.intercept()));
   }
 }

@@ -51,7 +51,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     boolean isObject =
         change > 0
             || -change <= ledger.placed() + Judgement.sameLevel(e)
-            || (Double.isNaN(base) && e.lineEnd() > ledger.left() - e.leastLift());
+            || (Double.isNaN(base) && e.lineEnd() > ledger.last().left() - e.leastLift());
     if (!isObject && ledger.pours() > 0 && -change >= e.leastLift()) {
       return lifted(e);
     }
@@ -87,7 +87,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     double stop = since - e.lag();
     Ledger now = ledger.stopped(base, stop, before - base);
     Aloft aloft = new Aloft(now, since, before, e.lineEnd());
-    return ledger.endSaid()
+    return ledger.last().endSaid()
         ? Step.to(aloft)
         : Step.to(
             aloft,

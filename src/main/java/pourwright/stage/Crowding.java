@@ -20,11 +20,7 @@ final class Crowding {
    * @param reach longest stretch of free hands asked for (s)
    */
   Crowding(Work work, int reach) {
-    int least = work.routine.hands().travel();
-    for (Job speech : work.speeches) {
-      least = Math.min(least, speech.seconds()); // one speaks while walking
-    }
-    this.walk = least;
+    this.walk = work.leastWalk();
     this.rinse = work.routine.hands().rinse();
     this.dose = work.routine.hands().dose();
     this.most = new int[reach + 1];

@@ -99,11 +99,7 @@ final class HandsBound {
    * @param gap since the brewer's job before (s)
    */
   private int walk(int gap) {
-    int least = Math.min(gap, work.routine.hands().travel());
-    for (Job speech : work.speeches) {
-      least = Math.min(least, speech.seconds()); // one speaks while walking
-    }
-    return least;
+    return Math.min(gap, work.leastWalk());
   }
 
   private void add(int head, int seconds, int tail, int walk) {
@@ -116,12 +112,8 @@ final class HandsBound {
     int least = Integer.MAX_VALUE;
     for (int station = 0; station < work.chains.size(); station++) {
       int pours = work.routine.stations().get(station).plan().pours().size();
-      int end = 0;
-      for (Job job : work.chains.get(station)) {
-        if (job.chore() == Chore.LIFT) {
-          end = work.punctualOffset(job) + job.seconds();
-        }
-      }
+      Job lift = work.lift(station);
+      int end = work.punctualOffset(lift) + lift.seconds();
       least = Math.min(least, end - work.punctualOffset(work.pour(station, pours)));
     }
     int left = work.refills.size();
@@ -137,8 +129,9 @@ final class HandsBound {
 
   /** Those that must have begun before the last lift, hence be over before it. */
   private void speeches(int lastLift) {
-    for (Job job : work.speeches) {
-      Speech speech = work.routine.speeches().get(work.speeches.indexOf(job));
+    for (int i = 0; i < work.speeches.size(); i++) {
+      Job job = work.speeches.get(i);
+      Speech speech = work.routine.speeches().get(i);
       if (speech.latest() < lastLift - work.routine.hands().lift()) {
         // the walk after it is counted with the next job, and may lie within it
         int seconds = Math.max(0, job.seconds() - walk(Integer.MAX_VALUE));

@@ -110,6 +110,21 @@ final class Work {
         .orElseThrow();
   }
 
+  Job lift(int station) {
+    return chains.get(station).stream()
+        .filter(job -> job.chore() == Chore.LIFT)
+        .findFirst()
+        .orElseThrow();
+  }
+
+  /**
+   * What the hands lose at least on the way from one brewer to another (s); one speaks while
+   * walking.
+   */
+  int leastWalk() {
+    return speeches.stream().mapToInt(Job::seconds).reduce(routine.hands().travel(), Math::min);
+  }
+
   PlannedPour planned(Job pour) {
     return routine.stations().get(pour.station()).plan().pours().get(pour.pour() - 1);
   }

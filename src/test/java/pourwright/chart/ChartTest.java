@@ -3,33 +3,17 @@ package pourwright.chart;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import java.io.StringReader;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
-import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
-import org.w3c.dom.Document;
 import org.w3c.dom.Element;
-import org.w3c.dom.NodeList;
-import org.xml.sax.InputSource;
 
 class ChartTest {
 
-  private static Document parsed(String svg) throws Exception {
-    return DocumentBuilderFactory.newInstance()
-        .newDocumentBuilder()
-        .parse(new InputSource(new StringReader(svg)));
-  }
-
   private static List<Element> elements(String svg, String name) throws Exception {
-    NodeList found = parsed(svg).getElementsByTagName(name);
-    List<Element> elements = new ArrayList<>();
-    for (int i = 0; i < found.getLength(); i++) {
-      elements.add((Element) found.item(i));
-    }
-    return elements;
+    return ReadChart.elements(ReadChart.parsed(svg), name);
   }
 
   private static List<String> texts(String svg) throws Exception {
@@ -74,7 +58,8 @@ class ChartTest {
             hostile, List.of(new HabitChart.Row(hostile, hostile, 0, 0, 0, 0, hostile)));
     assertThat(elements(svg, "script")).isEmpty();
     assertThat(texts(svg)).anyMatch(text -> text.contains("<script>alert(1)</script> & \"x\""));
-    assertThat(parsed(svg).getDocumentElement().getAttribute("aria-label")).contains("alert(1)");
+    assertThat(ReadChart.parsed(svg).getDocumentElement().getAttribute("aria-label"))
+        .contains("alert(1)");
   }
 
   @Test
@@ -142,7 +127,7 @@ class ChartTest {
         CorridorChart.draw(
             "x", band, List.of(new CorridorChart.Trace(new double[0], new double[0], false)));
     assertThat(svg).doesNotContain("NaN");
-    assertThat(parsed(svg).getDocumentElement().getTagName()).isEqualTo("svg");
+    assertThat(ReadChart.parsed(svg).getDocumentElement().getTagName()).isEqualTo("svg");
   }
 
   @Test

@@ -67,10 +67,7 @@ final class ReadChart {
   }
 
   ReadChart(String svg) throws Exception {
-    picture =
-        DocumentBuilderFactory.newInstance()
-            .newDocumentBuilder()
-            .parse(new InputSource(new StringReader(svg)));
+    picture = parsed(svg);
     everythingIsInside();
   }
 
@@ -105,7 +102,13 @@ final class ReadChart {
     }
   }
 
-  private List<Element> elements(String name) {
+  static Document parsed(String svg) throws Exception {
+    return DocumentBuilderFactory.newInstance()
+        .newDocumentBuilder()
+        .parse(new InputSource(new StringReader(svg)));
+  }
+
+  static List<Element> elements(Document picture, String name) {
     NodeList found = picture.getElementsByTagName(name);
     List<Element> elements = new ArrayList<>();
     for (int i = 0; i < found.getLength(); i++) {
@@ -119,7 +122,7 @@ final class ReadChart {
   }
 
   List<Words> words() {
-    return elements("text").stream()
+    return elements(picture, "text").stream()
         .map(
             element -> {
               String text = element.getTextContent();
@@ -157,7 +160,7 @@ final class ReadChart {
   /** Everything drawn, in the order it was drawn in within each kind. */
   List<Shape> shapes() {
     List<Shape> shapes = new ArrayList<>();
-    for (Element element : elements("rect")) {
+    for (Element element : elements(picture, "rect")) {
       double x = number(element, "x");
       double y = number(element, "y");
       List<Spot> corners =
@@ -166,12 +169,12 @@ final class ReadChart {
               new Spot(x + number(element, "width"), y + number(element, "height")));
       shapes.add(new Shape("rect", element.getAttribute("class"), 0, corners, 0));
     }
-    for (Element element : elements("circle")) {
+    for (Element element : elements(picture, "circle")) {
       List<Spot> middle = List.of(new Spot(number(element, "cx"), number(element, "cy")));
       shapes.add(
           new Shape("circle", element.getAttribute("class"), 0, middle, number(element, "r")));
     }
-    for (Element element : elements("path")) {
+    for (Element element : elements(picture, "path")) {
       String stroke = element.getAttribute("stroke-width");
       shapes.add(
           new Shape(

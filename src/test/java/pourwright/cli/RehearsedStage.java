@@ -23,7 +23,6 @@ import pourwright.plan.PlanReader;
 import pourwright.plan.PlanReading;
 import pourwright.rig.Place;
 import pourwright.rig.Rig;
-import pourwright.session.Audience;
 import pourwright.session.PlacedScale;
 import pourwright.session.Rehearsal;
 import pourwright.session.RehearsalView;
@@ -41,6 +40,7 @@ import pourwright.stage.StageReader;
 import pourwright.stage.StageReading;
 import pourwright.stage.StageSolver;
 import pourwright.stage.Timetable;
+import pourwright.web.Follower;
 import pourwright.web.HeldTransport;
 import pourwright.web.LivePage;
 import pourwright.web.PageServer;
@@ -65,17 +65,6 @@ final class RehearsedStage implements AutoCloseable {
       """;
 
   private static final int SCALES = 2;
-  private static final String PLAN =
-      """
-      format: 1
-      title: Short one
-      dose_g: 12
-      water_g: 120
-      pours:
-        - {add_g: 50, flow_g_per_s: 5.0, start: {at_s: 0}}
-        - {add_g: 70, flow_g_per_s: 6.0, start: {at_s: 60}}
-      """;
-
   final Timetable timetable;
   final StageFile file;
   final AtomicLong nanos = new AtomicLong();
@@ -88,7 +77,8 @@ final class RehearsedStage implements AutoCloseable {
   private @Nullable Thread running;
 
   private RehearsedStage(boolean isLed) throws IOException {
-    PlanReading.Understood plan = (PlanReading.Understood) PlanReader.read(PLAN, "plan.yaml");
+    PlanReading.Understood plan =
+        (PlanReading.Understood) PlanReader.read(StageMockIT.PLAN, "plan.yaml");
     file =
         ((StageReading.Understood)
                 StageReader.read(
@@ -166,7 +156,7 @@ final class RehearsedStage implements AutoCloseable {
               lane,
               file.routine().stations().get(lane - 1).name(),
               Rig.WHOLE,
-              Optional.of(new RunStart.WrittenPlan(PLAN, plan)),
+              Optional.of(new RunStart.WrittenPlan(StageMockIT.PLAN, plan)),
               List.of(new RunStart.HeardScale(stand, address, profile.name()))));
       settings.add(DetectorSettings.standard());
     }
@@ -177,19 +167,7 @@ final class RehearsedStage implements AutoCloseable {
             List.of(),
             List.of(live, desk, follower));
     live.begin(start, rehearsal::tell, afterword -> {});
-    Thread thread =
-        new Thread(
-            () -> {
-              try {
-                rehearsal.run();
-              } catch (InterruptedException told) {
-                Thread.currentThread().interrupt();
-              }
-            },
-            "rehearsal");
-    thread.setDaemon(true);
-    thread.start();
-    running = thread;
+    running = follower.follow(rehearsal);
   }
 
   URI address() {
@@ -234,45 +212,5 @@ final class RehearsedStage implements AutoCloseable {
       thread.interrupt();
     }
     server.close();
-  }
-
-  /** Hears of every view beside the page. */
-  private static final class Follower implements Audience {
-    private static final long PATIENCE_MILLIS = 120_000;
-
-    private @Nullable RehearsalView newest;
-    private boolean isOver;
-
-    @Override
-    public synchronized void see(RehearsalView view) {
-      newest = view;
-      notifyAll();
-    }
-
-    @Override
-    public synchronized void conclude(pourwright.session.Outcome outcome) {
-      isOver = true;
-      notifyAll();
-    }
-
-    synchronized RehearsalView last() throws InterruptedException {
-      await(0);
-      RehearsalView view = newest;
-      if (view == null) {
-        throw new AssertionError("the run showed nothing");
-      }
-      return view;
-    }
-
-    synchronized void await(double seconds) throws InterruptedException {
-      long deadline = System.currentTimeMillis() + PATIENCE_MILLIS;
-      while (!isOver && (newest == null || newest.at().seconds() < seconds)) {
-        long left = deadline - System.currentTimeMillis();
-        if (left <= 0) {
-          throw new AssertionError("the run never came to " + seconds + " s");
-        }
-        wait(left);
-      }
-    }
   }
 }

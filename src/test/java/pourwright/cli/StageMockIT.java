@@ -22,7 +22,8 @@ class StageMockIT {
   private static final Pattern TIMED =
       Pattern.compile("(left|right) +(\\d) +(\\d+):(\\d\\d) +([+-]\\d+\\.\\d) s");
 
-  private static final String PLAN =
+  /** Two pours on a rig. */
+  static final String PLAN =
       """
       format: 1
       title: Short one

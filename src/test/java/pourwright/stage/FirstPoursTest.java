@@ -83,34 +83,14 @@ class FirstPoursTest {
       int[] earliest = new int[work.chains.size()];
       Arrays.fill(earliest, preparing);
       int[] toEnd = new int[work.chains.size()];
-      Arrays.setAll(toEnd, station -> work.punctualOffset(lift(work, station)) + 1);
+      Arrays.setAll(toEnd, station -> work.punctualOffset(work.lift(station)) + 1);
       assertThat(HandsBound.lastLift(work, earliest, toEnd))
           .isLessThanOrEqualTo(soonest.getAsInt());
     }
   }
 
-  private static Job lift(Work work, int station) {
-    return work.chains.get(station).stream()
-        .filter(job -> job.chore() == Chore.LIFT)
-        .findFirst()
-        .orElseThrow();
-  }
-
   private static Routine alike(int brewers) {
-    List<Station> stations = new ArrayList<>();
-    for (int i = 0; i < brewers; i++) {
-      stations.add(
-          Routines.station(
-              "brewer " + (i + 1),
-              Routines.plan(
-                  2,
-                  List.of(Routines.at(0), Routines.drained(45), Routines.drained(90)),
-                  7,
-                  10,
-                  10),
-              35));
-    }
-    return Routine.of(stations, 900)
+    return Routine.of(Routines.threePours(brewers), 900)
         .withKettle(new Kettle(Mass.ofGrams(4_000), Mass.ofGrams(80), 10, 60));
   }
 

@@ -60,6 +60,16 @@ final class Routines {
     return new Station(name, plan, Collections.nCopies(plan.pours().size(), drainSeconds));
   }
 
+  /** Three pours of seven and ten seconds, each when the bed of the one before has drained. */
+  static List<Station> threePours(int count) {
+    List<Station> stations = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      Plan plan = plan(2, List.of(at(0), drained(45), drained(90)), 7, 10, 10);
+      stations.add(station("brewer " + (i + 1), plan, 35));
+    }
+    return stations;
+  }
+
   /** Five pours of ten seconds, each when the bed of the one before has drained. */
   static List<Station> drainedBrewers(int count, int drainSeconds) {
     List<Station> stations = new ArrayList<>();

@@ -23,7 +23,7 @@ public final class StageBench {
     Duration patience = Duration.ofSeconds(args.length > 0 ? Integer.parseInt(args[0]) : 60);
     for (int brewers : BREWERS) {
       int limit = brewers <= 4 ? 600 : 900;
-      Routine three = Routine.of(threePours(brewers), limit);
+      Routine three = Routine.of(Routines.threePours(brewers), limit);
       run("three pours", three.withKettle(ENOUGH), patience);
       run("three pours, 900 g kettle", three, patience);
       Routine five = Routine.of(Routines.drainedBrewers(brewers, 35), limit);
@@ -36,25 +36,8 @@ public final class StageBench {
     }
   }
 
-  private static List<Station> threePours(int count) {
-    List<Station> stations = new ArrayList<>();
-    for (int i = 0; i < count; i++) {
-      stations.add(
-          Routines.station(
-              "brewer " + (i + 1),
-              Routines.plan(
-                  2,
-                  List.of(Routines.at(0), Routines.drained(45), Routines.drained(90)),
-                  7,
-                  10,
-                  10),
-              35));
-    }
-    return stations;
-  }
-
   private static List<Station> mixed(int count) {
-    List<Station> stations = new ArrayList<>(threePours(count));
+    List<Station> stations = new ArrayList<>(Routines.threePours(count));
     List<Station> others = Routines.drainedBrewers(count, 35);
     for (int i = 1; i < count; i += 2) {
       stations.set(i, others.get(i));

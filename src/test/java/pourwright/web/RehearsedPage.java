@@ -19,11 +19,8 @@ import pourwright.plan.PlanReading;
 import pourwright.rig.Place;
 import pourwright.rig.Rig;
 import pourwright.session.Afterword;
-import pourwright.session.Audience;
-import pourwright.session.Outcome;
 import pourwright.session.PlacedScale;
 import pourwright.session.Rehearsal;
-import pourwright.session.RehearsalView;
 import pourwright.session.RunStart;
 import pourwright.session.Setup;
 import pourwright.session.Stand;
@@ -108,21 +105,8 @@ final class RehearsedPage implements AutoCloseable {
             List.of(),
             List.of(live, follower));
     transports = held;
-    follower.restart();
     live.begin(start, rehearsal::tell, kept::add);
-    Thread thread =
-        new Thread(
-            () -> {
-              try {
-                rehearsal.run();
-              } catch (InterruptedException told) {
-                Thread.currentThread().interrupt();
-              }
-            },
-            "rehearsal");
-    thread.setDaemon(true);
-    thread.start();
-    running = Optional.of(thread);
+    running = Optional.of(follower.follow(rehearsal));
   }
 
   /** Lets the run go on, as fast as it goes, up to this moment of the recording (s). */
@@ -138,40 +122,6 @@ final class RehearsedPage implements AutoCloseable {
   /** Waits until the run is judged. */
   void awaitEnd() throws InterruptedException {
     follower.await(Double.POSITIVE_INFINITY);
-  }
-
-  /** Hears of every view right after the page. */
-  private static final class Follower implements Audience {
-    private static final long PATIENCE_MILLIS = 60_000;
-
-    private double seen;
-
-    synchronized void restart() {
-      seen = 0;
-    }
-
-    @Override
-    public synchronized void see(RehearsalView view) {
-      seen = Math.max(seen, view.at().seconds());
-      notifyAll();
-    }
-
-    @Override
-    public synchronized void conclude(Outcome outcome) {
-      seen = Double.POSITIVE_INFINITY;
-      notifyAll();
-    }
-
-    synchronized void await(double seconds) throws InterruptedException {
-      long deadline = System.currentTimeMillis() + PATIENCE_MILLIS;
-      while (seen < seconds) {
-        long left = deadline - System.currentTimeMillis();
-        if (left <= 0) {
-          throw new AssertionError("the run came only to " + seen + " s, not to " + seconds);
-        }
-        wait(left);
-      }
-    }
   }
 
   URI address() {
