@@ -28,6 +28,8 @@ final class LiveText {
   private static final int HUGE_FIGURES_FROM_ROWS = 32;
   private static final int HUGE_FIGURES_FROM_COLUMNS = 116;
 
+  private static final int KEYS_FROM_ROWS = 12;
+
   /** What to do, an empty line, the figure, the flow, and where the pour stands. */
   private static final int LINES_AROUND_FIGURE = 4;
 
@@ -79,7 +81,14 @@ final class LiveText {
     while (lines.size() < rows - 1) {
       lines.add("");
     }
-    line("v void   d drained   t tare   q end   (own guess: type grams, Enter)");
+    if (rows >= KEYS_FROM_ROWS && lines.size() >= rows) {
+      lines.subList(rows - 1, lines.size()).clear(); // rather the keys than what stands lowest
+    }
+    String figures =
+        view.movedScale().isPresent()
+            ? "1-" + view.lanes().size() + " whose rig is on the scale"
+            : "(own guess: type grams, Enter)";
+    line("v void   d drained   t tare   q end   %s", figures);
   }
 
   private void lane(LaneView lane) {

@@ -3,7 +3,6 @@ package pourwright.cli;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.function.Consumer;
 import org.jline.terminal.Attributes;
 import org.jline.terminal.Size;
@@ -13,10 +12,7 @@ import org.jline.utils.NonBlockingReader;
 import org.jspecify.annotations.Nullable;
 import pourwright.session.Audience;
 import pourwright.session.Command;
-import pourwright.session.LaneView;
 import pourwright.session.RehearsalView;
-import pourwright.session.SeenPour;
-import pourwright.units.Mass;
 
 /**
  * Shows a rehearsal on a whole terminal. Only lines that changed are written, so nothing flickers;
@@ -33,16 +29,14 @@ final class TerminalScreen implements Audience, AutoCloseable {
   private static final String PLAIN = "\033[0m";
   private static final String CUE = ">>> ";
   private static final long KEY_WAIT_MILLIS = 200;
-  private static final int MOST_DIGITS = 6;
 
   private final Terminal terminal;
   private final Attributes former;
   private final boolean isStyled;
   private final Consumer<Command> tell;
-  private final Thread keys;
+  private final Keys keys = new Keys();
   private List<String> shown = new ArrayList<>();
   private Size size = new Size(0, 0);
-  private StringBuilder typed = new StringBuilder();
   private volatile @Nullable RehearsalView newest;
   private volatile boolean isClosed;
 
@@ -51,11 +45,11 @@ final class TerminalScreen implements Audience, AutoCloseable {
     this.isStyled = isStyled;
     this.tell = tell;
     this.former = terminal.enterRawMode();
-    this.keys = new Thread(this::readKeys, "keys");
-    keys.setDaemon(true);
+    Thread reading = new Thread(this::readKeys, "keys");
+    reading.setDaemon(true);
     terminal.writer().print(OTHER_SCREEN + CLEAR);
     terminal.flush();
-    keys.start();
+    reading.start();
   }
 
   /**
@@ -114,7 +108,7 @@ final class TerminalScreen implements Audience, AutoCloseable {
       while (!isClosed) {
         int key = reader.read(KEY_WAIT_MILLIS);
         if (key >= 0) {
-          press((char) key);
+          keys.press((char) key, newest).forEach(tell);
         } else if (key == NonBlockingReader.EOF) {
           return;
         }
@@ -122,43 +116,6 @@ final class TerminalScreen implements Audience, AutoCloseable {
     } catch (IOException closed) {
       // The terminal is gone; the rehearsal goes on without keys.
     }
-  }
-
-  private void press(char key) {
-    switch (key) {
-      case 'v' -> tell.accept(new Command.VoidRun());
-      case 'd' -> forEachLane(lane -> tell.accept(new Command.MarkDrained(lane.number())));
-      case 't' -> forEachLane(lane -> tell.accept(new Command.Tare(lane.number())));
-      case 'q', '\003' -> tell.accept(new Command.Stop());
-      case '\r', '\n' -> estimate();
-      default -> {
-        if ((Character.isDigit(key) || key == '.') && typed.length() < MOST_DIGITS) {
-          typed.append(key);
-        }
-      }
-    }
-  }
-
-  private void forEachLane(Consumer<LaneView> action) {
-    Optional.ofNullable(newest).ifPresent(view -> view.lanes().forEach(action));
-  }
-
-  /** A typed number is the brewer's own guess of the last pour of the first lane. */
-  private void estimate() {
-    RehearsalView view = newest;
-    try {
-      Mass guess = Mass.ofGrams(Double.parseDouble(typed.toString()));
-      if (view != null && !view.lanes().isEmpty()) {
-        LaneView lane = view.lanes().get(0);
-        lane.pours().stream()
-            .reduce((first, second) -> second)
-            .map(SeenPour::index)
-            .ifPresent(pour -> tell.accept(new Command.Estimate(lane.number(), pour, guess)));
-      }
-    } catch (NumberFormatException nothingTyped) {
-      // Enter without a number says nothing.
-    }
-    typed = new StringBuilder();
   }
 
   /** Gives the terminal back. */

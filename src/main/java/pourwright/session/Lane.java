@@ -84,7 +84,6 @@ final class Lane {
             .sorted((one, other) -> one.stand().place().compareTo(other.stand().place()))
             .map(Link::new)
             .toList();
-    links.forEach(link -> link.away(isMoved && start.number() > 1));
     this.detector = new Detector(start.rig(), settings, this::take);
     this.announced = announced;
     this.prelude = new Prelude(start.plan().map(written -> written.plan().dose()));
@@ -154,6 +153,11 @@ final class Lane {
       SessionTime end = outlook.map(Outlook::at).filter(seen -> seen.isBefore(at)).orElse(at);
       count(new PourEvent.PourEnded(running.index(), end, at, running.poured()));
     }
+  }
+
+  /** The one scale stands under another rig at first. */
+  void awaitScale() {
+    links.forEach(link -> link.away(true));
   }
 
   /** The one scale stands here again, or for the first time. */

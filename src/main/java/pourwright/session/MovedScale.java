@@ -46,6 +46,11 @@ final class MovedScale {
     return stand;
   }
 
+  /** The same for whoever looks on. */
+  RehearsalView.Standing standing() {
+    return new RehearsalView.Standing(scale.lane(), scale.isAway());
+  }
+
   /** What the scale said together, to the lanes it is about. */
   void hear(List<Decoded> inOrder, List<Lane> lanes, Scribe scribe) {
     for (Decoded decoded : inOrder) {

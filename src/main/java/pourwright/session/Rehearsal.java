@@ -94,6 +94,11 @@ public final class Rehearsal {
                 scribe.event(start.number(), event);
               }));
     }
+    moved.ifPresent(
+        scale ->
+            lanes.stream()
+                .filter(lane -> lane.number() != scale.stand().lane())
+                .forEach(Lane::awaitScale));
   }
 
   /** A moved scale is every lane's. */
@@ -283,6 +288,7 @@ public final class Rehearsal {
         setup.start().feedback(),
         isVoid,
         lanes.stream().map(lane -> lane.view(now)).toList(),
+        moved.map(MovedScale::standing),
         notices);
   }
 

@@ -127,6 +127,13 @@ final class PageJson {
     node.put("at_s", seconds(view.at()));
     node.put("phase", word(view.phase()));
     node.put("void", view.isVoid());
+    view.movedScale()
+        .ifPresent(
+            standing -> {
+              ObjectNode scale = node.putObject("moved_scale");
+              scale.put("lane", standing.lane());
+              scale.put("away", standing.away());
+            });
     ArrayNode notices = node.putArray("notices");
     view.notices().forEach(notices::add);
     ArrayNode lanes = node.putArray("lanes");

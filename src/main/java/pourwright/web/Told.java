@@ -50,6 +50,7 @@ final class Told {
       case "stop" -> only(node, new Command.Stop(), "do");
       case "tare" -> only(node, new Command.Tare(lane(node)), "do", "lane");
       case "drained" -> only(node, new Command.MarkDrained(lane(node)), "do", "lane");
+      case "scale_under" -> only(node, new Command.ScaleIsUnder(lane(node)), "do", "lane");
       case "estimate" ->
           only(
               node,
@@ -63,7 +64,7 @@ final class Told {
               "poured_g");
       default ->
           throw new BadMessage(
-              "\"do\" must be one of void, stop, tare, drained, estimate; not \""
+              "\"do\" must be one of void, stop, tare, drained, scale_under, estimate; not \""
                   + shortened(what)
                   + "\".");
     };

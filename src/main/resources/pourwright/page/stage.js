@@ -8,6 +8,7 @@ import { clock as words } from "/words.js";
 const SVG = "http://www.w3.org/2000/svg";
 const LOOK_MS = 500;
 const SOON_S = 5;
+const REFUSAL_MS = 6000;
 
 const id = (name) => document.getElementById(name);
 const settings = createSettings();
@@ -20,6 +21,7 @@ let hand = null;
 let scale = null;
 let live = null; // the newest view of the scales, while they lead the clock
 let isListening = false;
+let refusedAt = -REFUSAL_MS;
 
 function element(name, text, className) {
   const made = document.createElement(name);
@@ -151,6 +153,30 @@ function now() {
   return told.at_s + (told.running ? (told.speed * (performance.now() - toldAt)) / 1000 : 0);
 }
 
+// Where the one scale stands that is moved between; it knows by itself, unless it is mistaken.
+function showStands() {
+  const standing = live && live.moved_scale;
+  id("stands").hidden = !standing;
+  if (!standing) return;
+  if (!id("stands").querySelector("button")) {
+    plan.brewers.forEach((each, i) => {
+      const button = element("button");
+      button.type = "button";
+      button.append(element("kbd", String(i + 1)), ` ${each.name}`);
+      button.addEventListener("click", () => place(i + 1));
+      id("stands").append(button);
+    });
+  }
+  id("stands").querySelectorAll("button").forEach((button, i) => {
+    button.setAttribute("aria-pressed", String(!standing.away && standing.lane === i + 1));
+  });
+}
+
+async function place(lane) {
+  if (!live || !live.moved_scale || lane > plan.brewers.length) return;
+  refused(await send("commands", { do: "scale_under", lane }));
+}
+
 function showNow() {
   const at = now();
   const jobs = plan.jobs;
@@ -189,6 +215,7 @@ function showNow() {
     if (doing && i === next - 1) line.setAttribute("aria-current", "step");
     else line.removeAttribute("aria-current");
   });
+  showStands();
   sing(seconds, next);
 }
 
@@ -229,10 +256,13 @@ async function look() {
       toldAt = performance.now();
       if (told.led && !isListening) {
         isListening = true;
-        listen((message) => { if (message.type === "view") live = message; }, () => {});
+        listen((message) => {
+          if (message.type === "view") live = message;
+          else if (message.type === "outcome") live = null;
+        }, () => {});
       }
     }
-    id("trouble").hidden = true;
+    if (performance.now() - refusedAt > REFUSAL_MS) id("trouble").hidden = true;
   } catch {
     trouble("This page has lost the program and tries to reach it; the clock here runs on.");
   }
@@ -244,10 +274,15 @@ function trouble(text) {
   id("trouble").hidden = false;
 }
 
+function refused(why) {
+  if (!why) return;
+  refusedAt = performance.now();
+  trouble(why);
+}
+
 async function tell(word) {
   if (word === "reset") played = -1;
-  const refusal = await send("stage/clock", { do: word });
-  if (refusal) trouble(refusal);
+  refused(await send("stage/clock", { do: word }));
 }
 
 function mute() {
@@ -279,7 +314,7 @@ id("sound").addEventListener("click", mute);
 id("large").addEventListener("click", enlarge);
 window.addEventListener("keydown", (event) => {
   const actions = { " ": start, PageDown: start, 0: () => tell("reset"), m: mute, f: enlarge };
-  const action = actions[event.key];
+  const action = actions[event.key] || (/^[1-8]$/.test(event.key) ? () => place(Number(event.key)) : null);
   const isOnButton = event.key === " " && event.target instanceof Element && event.target.closest("button, a");
   if (!action || isOnButton || event.repeat || event.ctrlKey || event.metaKey || event.altKey) return;
   event.preventDefault();

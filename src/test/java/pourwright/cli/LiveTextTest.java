@@ -56,6 +56,17 @@ class LiveTextTest {
   }
 
   @Test
+  void where_one_scale_is_moved_the_figures_are_the_brewers() throws InterruptedException {
+    List<RehearsalView> seen = twoPours(Feedback.FULL);
+    RehearsalView last = seen.get(seen.size() - 1);
+    assertThat(text(last)).contains("own guess: type grams");
+    RehearsalView moved = Moments.withMovedScale(last, 3, new RehearsalView.Standing(2, false));
+    assertThat(text(moved))
+        .contains("1-3 whose rig is on the scale")
+        .doesNotContain("own guess: type grams");
+  }
+
+  @Test
   void each_phase_says_what_to_do() throws InterruptedException {
     List<RehearsalView> seen = twoPours(Feedback.FULL);
 

@@ -8,6 +8,7 @@ import java.security.SecureRandom;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
@@ -19,10 +20,12 @@ import pourwright.device.Transport.Arrival;
 import pourwright.device.catalogue.Profiles;
 import pourwright.device.protocol.Profile;
 import pourwright.device.simulated.SimulatedScale;
+import pourwright.plan.Plan;
 import pourwright.plan.PlanReader;
 import pourwright.plan.PlanReading;
 import pourwright.rig.Place;
 import pourwright.rig.Rig;
+import pourwright.roving.Turn;
 import pourwright.session.PlacedScale;
 import pourwright.session.Rehearsal;
 import pourwright.session.RehearsalView;
@@ -30,8 +33,10 @@ import pourwright.session.RunStart;
 import pourwright.session.Setup;
 import pourwright.session.Stand;
 import pourwright.simulate.Moments;
+import pourwright.simulate.RovingSimulation;
 import pourwright.simulate.Scenario;
 import pourwright.simulate.Simulation;
+import pourwright.simulate.Weighing;
 import pourwright.stage.Odds;
 import pourwright.stage.Outcome;
 import pourwright.stage.Patience;
@@ -49,7 +54,8 @@ import pourwright.web.Pairing;
 
 /**
  * A routine of three brewers with its page. Simulated scales stand under the first two, and the
- * third goes by the clock. A test says how far the run may go on; then all of it stands still.
+ * third goes by the clock; or one scale is moved between all three. A test says how far the run may
+ * go on; then all of it stands still.
  */
 final class RehearsedStage implements AutoCloseable {
   static final String ROUTINE =
@@ -76,22 +82,33 @@ final class RehearsedStage implements AutoCloseable {
   private double played;
   private @Nullable Thread running;
 
-  private RehearsedStage(boolean isLed) throws IOException {
-    PlanReading.Understood plan =
-        (PlanReading.Understood) PlanReader.read(StageMockIT.PLAN, "plan.yaml");
-    file =
+  /** Who has scales. */
+  private enum Scales {
+    NONE,
+    TWO,
+    ONE_MOVED
+  }
+
+  /** Found once for all tests. */
+  private static final class Planned {
+    static final Plan PLAN =
+        ((PlanReading.Understood) PlanReader.read(StageMockIT.PLAN, "plan.yaml")).plan();
+    static final StageFile FILE =
         ((StageReading.Understood)
                 StageReader.read(
-                    ROUTINE,
-                    "routine.yaml",
-                    name -> Optional.of(plan.plan()),
-                    name -> Optional.empty()))
+                    ROUTINE, "routine.yaml", name -> Optional.of(PLAN), name -> Optional.empty()))
             .file();
-    Outcome.Planned planned =
+    static final Outcome.Planned OUTCOME =
         (Outcome.Planned)
             StageSolver.solve(
-                file.routine(), Patience.of(Duration.ofSeconds(60), System::nanoTime));
+                FILE.routine(), Patience.of(Duration.ofSeconds(60), System::nanoTime));
+  }
+
+  private RehearsedStage(Scales who) throws IOException {
+    file = Planned.FILE;
+    Outcome.Planned planned = Planned.OUTCOME;
     timetable = planned.timetable();
+    boolean isLed = who != Scales.NONE;
     Odds odds = Odds.of(timetable, file.routine(), file.spreads(), 7, 50);
     Staged staged = new Staged(file, planned, Optional.of(odds), 0, 7, "the test", "the test");
     // led, the clock stands still between what the scales say; by hand, it goes when told
@@ -102,76 +119,118 @@ final class RehearsedStage implements AutoCloseable {
             live,
             new Pairing(new SecureRandom(), System::nanoTime, code -> {}),
             List.of(desk));
-    if (isLed) {
-      rehearse(plan.plan());
+    switch (who) {
+      case TWO -> rehearse(ofTwo());
+      case ONE_MOVED -> rehearse(ofOneMoved());
+      case NONE -> {}
     }
   }
 
   /** The scales lead the clock. */
   static RehearsedStage led() throws IOException {
-    return new RehearsedStage(true);
+    return new RehearsedStage(Scales.TWO);
+  }
+
+  /** One scale leads the clock, and is moved from brewer to brewer. */
+  static RehearsedStage moved() throws IOException {
+    return new RehearsedStage(Scales.ONE_MOVED);
   }
 
   /** The clock is started by hand, and is that of {@link #nanos}. */
   static RehearsedStage byHand() throws IOException {
-    return new RehearsedStage(false);
+    return new RehearsedStage(Scales.NONE);
   }
 
-  private void rehearse(pourwright.plan.Plan plan) {
-    Profile profile = Profiles.shipped().find("status-letter").orElseThrow();
+  private Setup ofTwo() {
     List<Moments> hands = StageMockCommand.hands(timetable, SCALES);
-    List<RunStart.Lane> lanes = new ArrayList<>();
     List<PlacedScale> placed = new ArrayList<>();
-    List<DetectorSettings> settings = new ArrayList<>();
+    List<RunStart.Lane> lanes = new ArrayList<>();
     for (int lane = 1; lane <= SCALES; lane++) {
-      Stand stand = new Stand(lane, Place.WHOLE);
-      String address = "sim:bench?seed=" + lane;
-      SimulatedScale scale =
-          new SimulatedScale(
-              new Simulation(
-                  plan,
-                  Scenario.findByName("bench").orElseThrow(),
-                  Rig.WHOLE,
-                  lane,
-                  Optional.of(hands.get(lane - 1))),
-              Place.WHOLE,
-              profile);
-      List<Arrival> arrivals = new ArrayList<>();
-      for (Optional<Arrival> one = scale.next(); one.isPresent(); one = scale.next()) {
-        arrivals.add(one.get());
-      }
-      HeldTransport held = new HeldTransport(arrivals);
-      scales.add(held);
-      placed.add(
-          new PlacedScale(
-              stand,
-              address,
-              profile.name(),
-              true,
-              held,
-              profile.newDecoder(),
-              profile.commands()));
-      lanes.add(
-          new RunStart.Lane(
-              lane,
-              file.routine().stations().get(lane - 1).name(),
+      Simulation rig =
+          new Simulation(
+              Planned.PLAN,
+              Scenario.findByName("bench").orElseThrow(),
               Rig.WHOLE,
-              Optional.of(new RunStart.WrittenPlan(StageMockIT.PLAN, plan)),
-              List.of(new RunStart.HeardScale(stand, address, profile.name()))));
-      settings.add(DetectorSettings.standard());
+              lane,
+              Optional.of(hands.get(lane - 1)));
+      placed.add(placed(rig, lane));
+      lanes.add(lane(lane, placed.get(lane - 1)));
     }
-    RunStart start = new RunStart(Instant.now(), "test", true, Feedback.FULL, 0, lanes);
-    Rehearsal rehearsal =
-        new Rehearsal(
-            new Setup(start, settings, placed, Setup.USUAL_IDLE_LIMIT),
-            List.of(),
-            List.of(live, desk, follower));
-    live.begin(start, rehearsal::tell, afterword -> {});
+    return new Setup(start(lanes), settings(SCALES), placed, Setup.USUAL_IDLE_LIMIT);
+  }
+
+  private Setup ofOneMoved() {
+    int brewers = file.routine().stations().size();
+    List<Turn> turns = ScaleMoves.turns(timetable);
+    RovingSimulation rigs =
+        new RovingSimulation(
+            StageMockCommand.hands(timetable, brewers).stream()
+                .map(hands -> new RovingSimulation.Served(Planned.PLAN, hands))
+                .toList(),
+            turns.stream()
+                .map(turn -> new RovingSimulation.Visit(turn.lane() - 1, turn.pours()))
+                .toList(),
+            Scenario.findByName("bench").orElseThrow(),
+            1);
+    PlacedScale scale = placed(rigs, turns.get(0).lane());
+    List<RunStart.Lane> lanes = new ArrayList<>();
+    for (int lane = 1; lane <= brewers; lane++) {
+      lanes.add(lane(lane, scale));
+    }
+    return new Setup(
+        start(lanes), settings(brewers), List.of(scale), Setup.USUAL_IDLE_LIMIT, turns);
+  }
+
+  private PlacedScale placed(Weighing weighed, int lane) {
+    Profile profile = Profiles.shipped().find("status-letter").orElseThrow();
+    SimulatedScale scale = new SimulatedScale(weighed, Place.WHOLE, profile);
+    List<Arrival> arrivals = new ArrayList<>();
+    for (Optional<Arrival> one = scale.next(); one.isPresent(); one = scale.next()) {
+      arrivals.add(one.get());
+    }
+    HeldTransport held = new HeldTransport(arrivals);
+    scales.add(held);
+    return new PlacedScale(
+        new Stand(lane, Place.WHOLE),
+        "sim:bench?seed=" + lane,
+        profile.name(),
+        true,
+        held,
+        profile.newDecoder(),
+        profile.commands());
+  }
+
+  private RunStart.Lane lane(int number, PlacedScale scale) {
+    Stand stand = new Stand(number, Place.WHOLE);
+    return new RunStart.Lane(
+        number,
+        file.routine().stations().get(number - 1).name(),
+        Rig.WHOLE,
+        Optional.of(new RunStart.WrittenPlan(StageMockIT.PLAN, Planned.PLAN)),
+        List.of(new RunStart.HeardScale(stand, scale.address(), scale.profile())));
+  }
+
+  private static RunStart start(List<RunStart.Lane> lanes) {
+    return new RunStart(Instant.now(), "test", true, Feedback.FULL, 0, lanes);
+  }
+
+  private static List<DetectorSettings> settings(int lanes) {
+    return Collections.nCopies(lanes, DetectorSettings.standard());
+  }
+
+  private void rehearse(Setup setup) {
+    Rehearsal rehearsal = new Rehearsal(setup, List.of(), List.of(live, desk, follower));
+    live.begin(setup.start(), rehearsal::tell, afterword -> {});
     running = follower.follow(rehearsal);
   }
 
   URI address() {
     return server.address().resolve("/stage");
+  }
+
+  /** Lets the scales show what stands on them before the first water. */
+  void playToStillness() throws InterruptedException {
+    playTo(1);
   }
 
   /** Lets the scales go on until one of them has water. */

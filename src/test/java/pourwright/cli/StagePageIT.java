@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.BrowserContext;
 import com.microsoft.playwright.Download;
+import com.microsoft.playwright.Locator;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.assertions.PlaywrightAssertions;
@@ -145,9 +146,35 @@ class StagePageIT {
       }
       assertThat(seen).contains(Chore.SPEAK, Chore.SWIRL, Chore.LIFT);
       assertThat(seen.stream().filter(chore -> chore == Chore.POUR)).hasSize(6);
+      assertThat(tab.locator("#stands")).isHidden(); // each has their own scale
       tab.keyboard().press(" "); // no key stops a clock that the water leads
       assertThat(tab.locator("#trouble")).isHidden();
     }
+  }
+
+  @Test
+  void the_brewer_says_under_whom_a_moved_scale_stands() throws Exception {
+    try (RehearsedStage stage = RehearsedStage.moved()) {
+      stage.playToStillness();
+      tab.navigate(stage.address().toString());
+      assertThat(tab.locator("#stands button"))
+          .hasText(new String[] {"1 left", "2 middle", "3 right"});
+      standsUnder("1 left");
+      tab.locator("#stands button").nth(2).click();
+      standsUnder("3 right");
+      tab.keyboard().press("2");
+      standsUnder("2 middle");
+      tab.keyboard().press("4"); // nobody
+      assertThat(tab.locator("#trouble")).isHidden();
+      for (Locator button : tab.locator("#stands button").all()) {
+        assertThat(button.boundingBox().height).isGreaterThanOrEqualTo(44);
+        assertThat(button.boundingBox().width).isGreaterThanOrEqualTo(44);
+      }
+    }
+  }
+
+  private void standsUnder(String brewer) {
+    assertThat(tab.locator("#stands [aria-pressed=true]")).hasText(brewer);
   }
 
   @Test

@@ -19,8 +19,11 @@ final class StageScreens {
     try (Playwright playwright = Browser.playwright();
         com.microsoft.playwright.Browser browser = Browser.launch(playwright);
         RehearsedStage ready = RehearsedStage.byHand();
+        RehearsedStage moved = RehearsedStage.moved();
         RehearsedStage led = RehearsedStage.led()) {
       ready(browser, ready, folder);
+      moved.playToFirstWater();
+      take(browser, moved, folder, "moved", ColorScheme.LIGHT);
       led.playToFirstWater();
       for (Slot slot : led.timetable.slots()) {
         Chore chore = slot.job().chore();

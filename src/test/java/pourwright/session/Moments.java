@@ -3,6 +3,7 @@ package pourwright.session;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import pourwright.coach.CoachSettings;
 import pourwright.coach.Feedback;
 import pourwright.detect.DetectorSettings;
@@ -44,6 +45,40 @@ public final class Moments {
     return views;
   }
 
+  /** The same moment where so many brewers like this one share a scale. */
+  public static RehearsalView withMovedScale(
+      RehearsalView one, int brewers, RehearsalView.Standing standing) {
+    LaneView lane = one.lanes().get(0);
+    List<LaneView> lanes = new ArrayList<>();
+    for (int number = 1; number <= brewers; number++) {
+      lanes.add(
+          new LaneView(
+              number,
+              lane.brewer(),
+              lane.rig(),
+              lane.schedule(),
+              lane.phase(),
+              lane.tared(),
+              lane.firstWater(),
+              lane.outlook(),
+              lane.pours(),
+              lane.soFar(),
+              lane.guidance(),
+              lane.cues(),
+              lane.links()));
+    }
+    return new RehearsalView(
+        one.number(),
+        one.at(),
+        one.phase(),
+        one.firstWater(),
+        one.feedback(),
+        one.isVoid(),
+        lanes,
+        Optional.of(standing),
+        one.notices());
+  }
+
   private static RehearsalView view(long number, SessionTime at, Feedback feedback, Lane lane) {
     return new RehearsalView(
         number,
@@ -53,6 +88,7 @@ public final class Moments {
         feedback,
         false,
         List.of(lane.view(at)),
+        Optional.empty(),
         List.of());
   }
 }

@@ -14,6 +14,8 @@ import pourwright.rig.Place;
 import pourwright.rig.Rig;
 import pourwright.roving.Turn;
 import pourwright.units.Mass;
+import pourwright.web.Follower;
+import pourwright.web.HeldTransport;
 
 /** A rehearsal in which one scale serves two brewers. */
 @Timeout(60)
@@ -86,6 +88,49 @@ class MovedScaleTest {
     assertThat(last.lanes()).allMatch(lane -> lane.pours().size() == 2);
     assertThat(last.lanes())
         .allMatch(lane -> lane.cues().stream().noneMatch(cue -> cue.say().contains("scale lost")));
+  }
+
+  @Test
+  void the_brewer_says_under_whom_it_stands_and_everybody_sees_it() throws Exception {
+    Setup begun = setup();
+    HeldTransport held = new HeldTransport(Played.weights(85, MovedScaleTest::shown));
+    PlacedScale scale = begun.scales().get(0);
+    Setup setup =
+        new Setup(
+            begun.start(),
+            begun.settings(),
+            List.of(
+                new PlacedScale(
+                    scale.stand(),
+                    scale.address(),
+                    scale.profile(),
+                    true,
+                    held,
+                    scale.decoder(),
+                    scale.commands())),
+            begun.idleLimit(),
+            // the other brewer comes first
+            List.of(new Turn(2, 1, FIRST, FIRST), new Turn(1, 1, FIRST, FIRST)));
+    Follower follower = new Follower();
+    Rehearsal rehearsal = new Rehearsal(setup, List.of(), List.of(follower));
+    Thread running = follower.follow(rehearsal);
+    held.playTo(1);
+    follower.await(0.9);
+    stands(follower, 2);
+    rehearsal.tell(new Command.ScaleIsUnder(1));
+    rehearsal.tell(new Command.ScaleIsUnder(7)); // there is no such brewer
+    held.playTo(2);
+    follower.await(1.9);
+    stands(follower, 1);
+    running.interrupt();
+  }
+
+  private static void stands(Follower follower, int lane) throws InterruptedException {
+    RehearsalView view = follower.last();
+    assertThat(view.movedScale()).contains(new RehearsalView.Standing(lane, false));
+    for (LaneView each : view.lanes()) {
+      assertThat(each.links()).allMatch(link -> link.away() == (each.number() != lane));
+    }
   }
 
   @Test

@@ -18,6 +18,8 @@ class ToldTest {
     assertThat(Told.command("{\"do\":\"tare\",\"lane\":2}")).isEqualTo(new Command.Tare(2));
     assertThat(Told.command("{\"do\":\"drained\",\"lane\":1}"))
         .isEqualTo(new Command.MarkDrained(1));
+    assertThat(Told.command("{\"do\":\"scale_under\",\"lane\":2}"))
+        .isEqualTo(new Command.ScaleIsUnder(2));
     assertThat(Told.command("{\"do\":\"estimate\",\"lane\":1,\"pour\":3,\"poured_g\":61.5}"))
         .isEqualTo(new Command.Estimate(1, 3, Mass.ofMilligrams(61_500)));
   }
@@ -29,11 +31,13 @@ class ToldTest {
         "''|A JSON object is needed.",
         "[]|A JSON object is needed.",
         "{\"do\":1}|\"do\" is needed, as text.",
-        "{\"do\":\"fly\"}|\"do\" must be one of void, stop, tare, drained, estimate; not \"fly\".",
+        "{\"do\":\"fly\"}|\"do\" must be one of void, stop, tare, drained, scale_under, estimate; not \"fly\".",
         "{\"do\":\"tare\"}|\"lane\" is needed, as a number.",
         "{\"do\":\"tare\",\"lane\":1.5}|\"lane\" must be a whole number.",
         "{\"do\":\"tare\",\"lane\":0}|\"lane\" must lie between 1.0 and 64.0.",
         "{\"do\":\"tare\",\"lane\":\"1\"}|\"lane\" is needed, as a number.",
+        "{\"do\":\"scale_under\"}|\"lane\" is needed, as a number.",
+        "{\"do\":\"scale_under\",\"lane\":65}|\"lane\" must lie between 1.0 and 64.0.",
         "{\"do\":\"void\",\"lane\":1}|Unknown field \"lane\".",
         "{\"do\":\"estimate\",\"lane\":1,\"pour\":1,\"poured_g\":-1}"
             + "|\"poured_g\" must lie between 0.0 and 5000.0."
