@@ -8,6 +8,7 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import pourwright.journal.JournalFile;
@@ -26,15 +27,27 @@ final class OpenJournal {
           "Where the journal is. Else $POURWRIGHT_DATA, else the usual place for a program's data.")
   private @Nullable Path data;
 
-  /** The journal that the options name; what was cut short before is recovered and told. */
+  /**
+   * The journal that the options name; what was cut short before is recovered and told. One that
+   * may not be written to can be looked at.
+   */
   JournalFile open(PrintWriter err) throws Failure {
-    return in(RunOptions.dataFolder(Optional.ofNullable(data)), err);
+    DataFolder folder = RunOptions.dataFolder(Optional.ofNullable(data));
+    return recovered(err, notes -> JournalFile.openToLook(folder.path(), notes));
   }
 
   /** The journal of a data folder; what was cut short before is recovered and told. */
   static JournalFile in(DataFolder data, PrintWriter err) throws Failure {
+    return recovered(err, notes -> JournalFile.open(data.path(), notes));
+  }
+
+  private interface Opening {
+    JournalFile with(Consumer<String> notes) throws IOException;
+  }
+
+  private static JournalFile recovered(PrintWriter err, Opening opening) throws Failure {
     try {
-      JournalFile journal = JournalFile.open(data.path(), note -> tell(err, note));
+      JournalFile journal = opening.with(note -> tell(err, note));
       for (RunEntry run : journal.recover(Lanes::analyse)) {
         tell(
             err,

@@ -60,11 +60,30 @@ final class Database implements AutoCloseable {
    * @throws IOException when it cannot be had; {@link DamagedJournal} when it is no database
    */
   static Database open(Path path) throws IOException {
+    return connected(path, new SQLiteConfig(), path.toString());
+  }
+
+  /**
+   * Opens a file in a place where nothing may be written; whatever would change it is refused.
+   *
+   * @throws IOException when it cannot be had, such as when its log was never merged and nobody who
+   *     may write has it open; {@link DamagedJournal} when it is no database
+   */
+  static Database openToRead(Path path) throws IOException {
     SQLiteConfig config = new SQLiteConfig();
+    config.setReadOnly(true);
+    Path log = path.resolveSibling(path.getFileName() + "-wal");
+    // Beside a log in use SQLite shares its index; without one it would have to make that index.
+    boolean isStill = !Files.exists(log) || Files.size(log) == 0;
+    return connected(path, config, path.toUri() + (isStill ? "?immutable=1" : "?mode=ro"));
+  }
+
+  private static Database connected(Path path, SQLiteConfig config, String name)
+      throws IOException {
     config.setBusyTimeout(PATIENCE_MILLIS);
     config.enforceForeignKeys(true);
     try {
-      Connection connection = config.createConnection("jdbc:sqlite:" + path);
+      Connection connection = config.createConnection("jdbc:sqlite:" + name);
       Database database = new Database(path, connection);
       try {
         database.execute("PRAGMA synchronous=FULL");

@@ -35,13 +35,16 @@ import pourwright.units.Mass;
 public final class JournalFile implements AutoCloseable {
   private final JournalPlace place;
   private final Consumer<String> notes;
+  private final boolean isForReadingOnly;
   private Database database;
   private @Nullable Object fileKey;
 
-  private JournalFile(JournalPlace place, Consumer<String> notes) throws IOException {
+  private JournalFile(JournalPlace place, Consumer<String> notes, boolean isForReadingOnly)
+      throws IOException {
     this.place = place;
     this.notes = notes;
-    this.database = place.open();
+    this.isForReadingOnly = isForReadingOnly;
+    this.database = isForReadingOnly ? place.openToRead() : place.open();
     this.fileKey = keyOf(place.path());
   }
 
@@ -52,7 +55,16 @@ public final class JournalFile implements AutoCloseable {
    * @param notes takes sentences about what was done to get there
    */
   public static JournalFile open(Path folder, Consumer<String> notes) throws IOException {
-    return new JournalFile(new JournalPlace(folder, Schema.newest(), notes), notes);
+    return new JournalFile(new JournalPlace(folder, Schema.newest(), notes), notes, false);
+  }
+
+  /**
+   * As {@link #open}, but a journal that may not be written to is opened all the same; whatever
+   * would change it is refused with a sentence.
+   */
+  public static JournalFile openToLook(Path folder, Consumer<String> notes) throws IOException {
+    JournalPlace place = new JournalPlace(folder, Schema.newest(), notes);
+    return new JournalFile(place, notes, place.isForReadingOnly());
   }
 
   public Path path() {
@@ -195,12 +207,16 @@ public final class JournalFile implements AutoCloseable {
 
   /**
    * Judges the runs whose recording was cut short, by whatever: the program that recorded them is
-   * gone. They are marked as cut short.
+   * gone. They are marked as cut short. In a journal that may not be written to they stay as they
+   * are.
    *
    * @return what was found, the oldest first
    */
   public List<RunEntry> recover(Analyst analyst) throws IOException {
     List<RunEntry> found = new ArrayList<>();
+    if (isForReadingOnly) {
+      return found;
+    }
     for (long rehearsal : listOrphans()) {
       found.addAll(new Recovery(this, rehearsal, analyst).run());
     }

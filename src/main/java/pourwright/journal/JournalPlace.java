@@ -89,6 +89,35 @@ final class JournalPlace {
     }
   }
 
+  /** Whether a journal lies here of which nothing may be changed. */
+  boolean isForReadingOnly() {
+    return Files.isReadable(path()) && !(Files.isWritable(path()) && Files.isWritable(folder));
+  }
+
+  /**
+   * The journal as it lies here, to be looked at only.
+   *
+   * @throws IOException when it is none of this version
+   */
+  Database openToRead() throws IOException {
+    Database database = Database.openToRead(path());
+    boolean fits = false;
+    try {
+      fits = database.directly(schema::fit) == Schema.Fit.FITS;
+    } finally {
+      if (!fits) {
+        database.close();
+      }
+    }
+    if (!fits) {
+      throw new IOException(
+          path()
+              + " is no journal of this version and must not be written to;"
+              + " copy it to a folder of yours, and name that with --data");
+    }
+    return database;
+  }
+
   /** Gives the present file another name and begins a new one. */
   Database openAnew(String why) throws IOException {
     return locked(

@@ -120,7 +120,22 @@ class ForbiddenFilesIT {
           "1",
           "finer next time",
           "--data=" + own);
+      refused(
+          List.of(own.toString(), "must not be written to", "--data"),
+          "rehearse",
+          SIMULATED,
+          "--no-page",
+          "--data=" + own);
       assertThat(Files.readAllBytes(journal)).isEqualTo(before);
+      for (String[] looking :
+          new String[][] {{"runs", "list"}, {"runs", "show", "1"}, {"review", "--list"}}) {
+        List<String> words = new ArrayList<>(List.of(looking));
+        words.add("--data=" + own);
+        Ran looked = Program.run(folder, "looked", launch, words.toArray(String[]::new));
+        assertThat(looked.status()).as(looked.err()).isZero();
+        assertThat(looked.out()).as("%s", words).containsIgnoringCase("regional heat");
+        assertThat(looked.err()).isEmpty();
+      }
     } finally {
       permit(own, "rwxr-xr-x");
     }

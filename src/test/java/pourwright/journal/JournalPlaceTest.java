@@ -88,6 +88,53 @@ class JournalPlaceTest {
     }
   }
 
+  /** Opened as where nothing may be written: the file alone, as it lies there. */
+  private Database openToRead() throws IOException {
+    return new JournalPlace(folder, Schema.newest(), notes::add).openToRead();
+  }
+
+  private static long runsIn(Database journal) throws IOException {
+    return journal.read(file -> file.number("SELECT count(*) FROM run"));
+  }
+
+  @Test
+  void where_nothing_may_be_written_the_runs_can_be_read_and_not_changed() throws Exception {
+    keepOne();
+    byte[] before = Files.readAllBytes(file);
+    try (Database journal = openToRead()) {
+      assertThat(runsIn(journal)).isOne();
+      assertThatIOException()
+          .isThrownBy(() -> journal.write(rows -> rows.update("DELETE FROM run")))
+          .withMessageContaining(file + " must not be written to")
+          .withMessageContaining("--data");
+      assertThat(runsIn(journal)).isOne();
+    }
+    assertThat(file).hasBinaryContent(before);
+    try (Stream<Path> files = Files.list(folder)) {
+      assertThat(files).hasSize(2);
+    }
+  }
+
+  @Test
+  void where_nothing_may_be_written_what_another_program_just_wrote_is_read_too() throws Exception {
+    keepOne();
+    try (JournalFile recording = open()) {
+      Rehearsals.twoPours(recording.record());
+      try (Database journal = openToRead()) {
+        assertThat(runsIn(journal)).isEqualTo(2);
+      }
+    }
+  }
+
+  @Test
+  void where_nothing_may_be_written_what_is_no_journal_is_refused() throws Exception {
+    change("CREATE TABLE shopping (what TEXT)");
+    assertThatIOException()
+        .isThrownBy(this::openToRead)
+        .withMessageContaining(file + " is no journal of this version")
+        .withMessageContaining("copy it");
+  }
+
   @Test
   void an_empty_file_is_set_aside() throws Exception {
     Files.createFile(file);
