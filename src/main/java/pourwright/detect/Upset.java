@@ -159,8 +159,12 @@ record Upset(Ledger ledger, double since, double before, double base) implements
         : Step.to(new Pouring(now, until, base + shift), event);
   }
 
+  /** What was seen to leave before a short gap left then, not in it. */
   @Override
   public Step afterGap(Evidence e, double lastSeen, double back) {
+    if (before - e.mass() > e.leastLift() && back - lastSeen < Pouring.LONGEST_GAP_SECONDS) {
+      return Step.to(this);
+    }
     return Double.isNaN(base)
         ? Step.to(Blind.at(e, ledger, lastSeen, back, before, false))
         : Pouring.torn(e, ledger, lastSeen, back, base, before);

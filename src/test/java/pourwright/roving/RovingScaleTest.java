@@ -148,6 +148,10 @@ class RovingScaleTest {
           .orElseThrow();
     }
 
+    long weighed() {
+      return seen.stream().filter(Sighting.Weighed.class::isInstance).count();
+    }
+
     double lastWeighed() {
       return seen.stream()
           .filter(Sighting.Weighed.class::isInstance)
@@ -216,6 +220,69 @@ class RovingScaleTest {
     assertThat(hand.lastStand().lane()).isEqualTo(1);
     assertThat(hand.lastStand().isExpected()).isTrue();
     assertThat(hand.lastWeighed()).isCloseTo(45, within(0.01));
+  }
+
+  @Test
+  void water_before_a_tare_counts_with_the_water_after_it() {
+    Hand hand = new Hand(turns(1, 2));
+    hand.to(300, 0.2).rest(1).to(0, 0).rest(1).to(15, 3).rest(1.5).to(0, 0).rest(1);
+    assertThat(hand.lastWeighed()).isCloseTo(0, within(0.01));
+    hand.to(7, 2).rest(1);
+    assertThat(hand.scale.wantedAt()).isEmpty();
+    hand.to(8, 1).rest(1); // 23 of 45 g: more than half of the last pour
+    assertThat(hand.scale.wantedAt()).hasValue(2);
+    assertThat(hand.scale.isAway()).isFalse();
+  }
+
+  @Test
+  void vessel_that_is_tared_away_is_no_water() {
+    Hand hand = new Hand(turns(1, 2));
+    hand.to(300, 0.2).rest(1).to(0, 0).rest(1).to(140, 0.2).rest(1).to(0, 0).rest(1);
+    assertThat(hand.scale.wantedAt()).isEmpty();
+    hand.to(45, 9).rest(1);
+    assertThat(hand.scale.wantedAt()).hasValue(2);
+  }
+
+  @Test
+  void after_a_tare_the_other_rigs_are_known_by_what_they_would_show_now() {
+    Hand hand = new Hand(turns(1, 2, 3, 1));
+    poured(hand);
+    hand.move(5).to(50, 9).rest(1.5).to(0, 0).rest(1); // rig 1 would show -5 from here on
+    assertThat(hand.lastStand().lane()).isEqualTo(2);
+    hand.move(-4.5);
+    assertThat(hand.lastStand().lane()).isEqualTo(3); // new, and it is its turn
+    hand.to(40.5, 9).rest(1.5).move(-4.5);
+    assertThat(hand.lastStand().lane()).isEqualTo(1);
+    assertThat(hand.lastStand().isExpected()).isTrue();
+    assertThat(hand.lastStand().unexplained().grams()).isCloseTo(0.5, within(0.01));
+    assertThat(hand.lastWeighed()).isCloseTo(45, within(0.01));
+  }
+
+  @Test
+  void rig_that_has_a_turn_left_is_come_to_again() {
+    Hand hand = new Hand(turns(1, 2, 1, 3));
+    assertThat(hand.scale.comesTo(1)).isTrue();
+    assertThat(hand.scale.comesTo(2)).isTrue();
+    poured(hand);
+    hand.move(5).to(50, 9).rest(1.5);
+    assertThat(hand.scale.comesTo(2)).isFalse();
+    assertThat(hand.scale.comesTo(3)).isTrue();
+    hand.move(45.2);
+    assertThat(hand.scale.comesTo(1)).isFalse();
+  }
+
+  @Test
+  void nothing_of_what_was_weighed_is_lost_when_the_display_dips_for_a_moment() {
+    Hand hand = new Hand(turns(1, 2));
+    poured(hand);
+    long before = hand.weighed();
+    hand.to(36, 0).to(45.1, 0).rest(0.5);
+    assertThat(hand.weighed() - before).isEqualTo(7);
+    assertThat(hand.scale.isAway()).isFalse();
+    before = hand.weighed();
+    hand.to(30, 0).rest(0.9); // a hand that lifts a little stays held back no longer than needed
+    assertThat(hand.weighed() - before).isEqualTo(10);
+    assertThat(hand.lastWeighed()).isCloseTo(30, within(0.01));
   }
 
   @Test
