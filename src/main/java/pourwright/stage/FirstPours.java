@@ -40,6 +40,7 @@ final class FirstPours {
 
   private final List<List<Apart.Busy>> patterns;
   private final Crowding crowding;
+  private final Refilling refilling;
   private final int[] earliest;
   private final int[] length;
 
@@ -95,6 +96,7 @@ final class FirstPours {
     this.hasSpeeches = rules.stream().anyMatch(Rule.SpeakInTime.class::isInstance);
     this.patterns = new ArrayList<>();
     this.crowding = new Crowding(work, reach);
+    this.refilling = new Refilling(work, rules);
     for (int station = 0; station < count; station++) {
       patterns.add(pattern(station));
     }
@@ -134,8 +136,11 @@ final class FirstPours {
    * The first pours with the soonest end; empty when there are none, or none was found.
    *
    * @param endBy last second at which the last lift may be done
+   * @param patience for a first answer
+   * @param whole for the proof, once there is an answer
    */
-  static Optional<Answer> soonest(Work work, List<Rule> rules, int endBy, Patience patience) {
+  static Optional<Answer> soonest(
+      Work work, List<Rule> rules, int endBy, Patience patience, Patience whole) {
     FirstPours search = new FirstPours(work, rules, endBy, patience);
     if (search.isInOrder) {
       search.findSpans(patience.share(3));
@@ -152,7 +157,7 @@ final class FirstPours {
       search.isHasty = true;
       search.seek(open, patience.share(2));
       search.isHasty = false;
-      search.seek(open, patience);
+      search.seek(open, search.best.isPresent() ? whole : patience);
     }
     int leastEnd = search.isCut ? search.leastEnd : search.endBefore;
     return search.best.map(
@@ -206,28 +211,15 @@ final class FirstPours {
       List<Begun> next = new ArrayList<>();
       for (Begun begun : level) {
         int low = lowest(station, begun.distance());
-        int tried = 0;
-        for (int at = begun.open()[station].next(low);
-            at != Seconds.NONE && tried < BRANCHES + width / 8;
-            at = begun.open()[station].next(at + 1)) {
-          if (deadline.isOver()) {
-            return false;
-          }
-          int[] distance = begun.distance().clone();
-          distance[station] = at;
-          int latest = latestFirst(distance, station + 1);
-          if (latest < earliest[0]) {
-            break;
-          }
-          if (hasRoom(latest, distance, station + 1, false)) {
-            tried++;
-            next.add(
-                new Begun(
-                    distance,
-                    narrowed(begun.open(), station, at, count),
-                    random.nextInt(spread + 1) - latest));
-          }
+        goOn(begun, station, low, BRANCHES + width / 8, spread, random, next);
+        if (isInOrder && refilling.isBetweenBrewers()) {
+          // nothing but the kettle speaks for a long pause
+          int refilled = Math.max(low, refilling.afterRefill(begun.distance(), station));
+          goOn(begun, station, refilled, BRANCHES / 2, spread, random, next);
         }
+      }
+      if (deadline.isOver()) {
+        return false;
       }
       next.sort(Comparator.comparingInt(Begun::score));
       level = next.subList(0, Math.min(width, next.size()));
@@ -240,6 +232,36 @@ final class FirstPours {
       }
     }
     return endBefore < aim;
+  }
+
+  /** Adds the next brewer to a begun routine, nearest first. */
+  private void goOn(
+      Begun begun,
+      int station,
+      int low,
+      int branches,
+      int spread,
+      SplittableRandom random,
+      List<Begun> next) {
+    int tried = 0;
+    for (int at = begun.open()[station].next(low);
+        at != Seconds.NONE && tried < branches && !deadline.isOver();
+        at = begun.open()[station].next(at + 1)) {
+      int[] distance = begun.distance().clone();
+      distance[station] = at;
+      if (latestFirst(distance, station + 1) < earliest[0]) {
+        return;
+      }
+      int latest = latestByKettle(distance, station + 1);
+      if (latest >= earliest[0] && hasRoom(latest, distance, station + 1, false)) {
+        tried++;
+        next.add(
+            new Begun(
+                distance,
+                narrowed(begun.open(), station, at, count),
+                random.nextInt(spread + 1) - latest));
+      }
+    }
   }
 
   /** No timetable has its last lift done sooner (s). */
@@ -316,11 +338,11 @@ final class FirstPours {
         return; // proven the soonest
       }
       distance[station] = at;
-      int latest = latestFirst(distance, station + 1);
-      if (latest < earliest[0]) {
+      if (latestFirst(distance, station + 1) < earliest[0]) {
         return; // further off there is less time still
       }
-      if (mayHaveRoom(latest, distance, station + 1)) {
+      int latest = latestByKettle(distance, station + 1);
+      if (latest >= earliest[0] && mayHaveRoom(latest, distance, station + 1)) {
         place(station + 1, distance, narrowed(open, station, at, count));
       }
     }
@@ -332,6 +354,9 @@ final class FirstPours {
    * between.
    */
   private boolean mayHaveRoom(int latest, int[] distance, int known) {
+    if (!refilling.mayFit(busy(distance, known))) {
+      return false;
+    }
     int soonest = known == count || isHasty ? latest : earliest[0];
     for (int first = latest; first >= soonest; first--) {
       if (hasRoom(first, distance, known, false)) {
@@ -404,6 +429,16 @@ final class FirstPours {
     return latest;
   }
 
+  /** The same with what the kettle asks of the brewers to come; further off it may ask for less. */
+  private int latestByKettle(int[] distance, int known) {
+    int latest = latestFirst(distance, known);
+    for (int later = known; isInOrder && later < count; later++) {
+      int least = refilling.leastFirst(distance, known, later, span);
+      latest = Math.min(latest, endBefore - 1 - length[later] - least);
+    }
+    return latest;
+  }
+
   private boolean hasRoom(int first, int[] distance, int known, boolean withSpeeches) {
     int[] seconds = new int[count];
     for (int station = 0; station < count; station++) {
@@ -420,7 +455,8 @@ final class FirstPours {
         return false;
       }
     }
-    if (!crowding.mayFit(busy(seconds, known), seconds)) {
+    List<Apart.Busy> fixed = busy(seconds, known);
+    if (!crowding.mayFit(fixed, seconds) || !refilling.mayFit(fixed)) {
       return false;
     }
     List<Rule> kept = withSpeeches ? rules : silent;
@@ -452,6 +488,7 @@ final class FirstPours {
 
   private int leastSpan(int from, int to, Patience until) {
     int least = to == from + 1 ? work.pour(from, 1).seconds() : 0;
+    least = Math.max(least, refilling.leastSpan(from, to, span));
     for (int middle = from + 1; middle < to; middle++) {
       least = Math.max(least, span[from][middle] + span[middle][to]);
     }

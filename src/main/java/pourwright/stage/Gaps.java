@@ -90,10 +90,11 @@ final class Gaps {
     }
     fixed.sort(Comparator.comparingInt(Busy::offset));
     moves();
-    if (isKettleRule && known == first.length) {
+    if (isKettleRule) {
       long before = 0;
       for (Job refill : work.refills) {
-        before = add(refill, 0, NEVER, before, true);
+        // the brewers known so far may do with less
+        before = add(refill, 0, NEVER, before, known == first.length);
       }
     }
     for (Rule rule : rules) {
@@ -200,19 +201,12 @@ final class Gaps {
       return false;
     }
     int poured = state.poured() + job.grams();
-    if (isKettleRule && poured > work.usableGrams() && work.refills.isEmpty()) {
-      return false;
-    }
-    if (isKettleRule && poured > work.usableGrams() && areRefillsKnown()) {
+    if (isKettleRule && poured > work.usableGrams()) {
       return false;
     }
     return fits(
         next.offset() + job.seconds(),
         new State(state.done(), state.next() + 1, job.station(), poured));
-  }
-
-  private boolean areRefillsKnown() {
-    return fillers.stream().anyMatch(filler -> filler.job().chore() == Chore.REFILL);
   }
 
   /** Before a first pour the coffee must be in; before the second, the swirl be made. */
@@ -278,7 +272,9 @@ final class Gaps {
     Job job = filler.job();
     int begin = Math.max(filler.from(), now + travel(state.place(), job));
     int end = begin + job.seconds();
-    boolean isTooSoon = job.chore() == Chore.REFILL && end + reheatSeconds > nextPour(state.next());
+    boolean isTooSoon =
+        job.chore() == Chore.REFILL
+            && (state.poured() == 0 || end + reheatSeconds > nextPour(state.next()));
     return begin > filler.until() || end > gapEnd || isTooSoon ? NEVER : end;
   }
 

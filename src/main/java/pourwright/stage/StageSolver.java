@@ -20,7 +20,7 @@ public final class StageSolver {
   public static Outcome solve(Routine routine, Patience patience) {
     Work work = Work.of(routine);
     List<Rule> rules = rulesOf(work);
-    Optional<Outcome> soonest = soonest(work, rules, patience.share(2));
+    Optional<Outcome> soonest = soonest(work, rules, patience);
     if (soonest.isPresent()) {
       return soonest.get();
     }
@@ -46,7 +46,8 @@ public final class StageSolver {
       return Optional.empty();
     }
     int after = work.leastAfterLifts();
-    return FirstPours.soonest(work, rules, work.routine.endBySeconds() - after, patience)
+    int endBy = work.routine.endBySeconds() - after;
+    return FirstPours.soonest(work, rules, endBy, patience.share(2), patience)
         .flatMap(first -> laidOut(work, rules, first, after));
   }
 

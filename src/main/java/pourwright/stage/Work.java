@@ -13,6 +13,9 @@ import pourwright.units.Mass;
 
 /** The jobs of a routine and how they hang together; whole seconds. */
 final class Work {
+  /** More than all brewers pour (g). */
+  private static final long MOST_GRAMS = 1L << 32;
+
   final Routine routine;
   final List<Job> jobs = new ArrayList<>();
 
@@ -32,9 +35,14 @@ final class Work {
       work.chains.add(work.chain(station));
     }
     for (int i = 0; i < work.refillsNeeded(); i++) {
-      int busy = Math.max(1, routine.kettle().refillSeconds());
       work.refills.add(
-          work.job(Chore.REFILL, Job.NO_STATION, 0, busy, Mass.ZERO, Chore.REFILL.words()));
+          work.job(
+              Chore.REFILL,
+              Job.NO_STATION,
+              0,
+              work.refillSeconds(),
+              Mass.ZERO,
+              Chore.REFILL.words()));
     }
     for (Speech speech : routine.speeches()) {
       work.speeches.add(
@@ -80,11 +88,83 @@ final class Work {
     return job;
   }
 
-  /** The fewest refills by which all water can be poured, counted by volume alone. */
+  /**
+   * The fewest refills by which all water can be poured: counted by volume, and by brewers where
+   * none has so long a rest that the kettle could be refilled in it.
+   */
   private int refillsNeeded() {
     int grams = jobs.stream().mapToInt(Job::grams).sum();
     int usable = usableGrams();
-    return usable < 1 ? 0 : Math.max(0, (grams + usable - 1) / usable - 1);
+    if (usable < 1) {
+      return 0;
+    }
+    int byVolume = Math.max(0, (grams + usable - 1) / usable - 1);
+    int pause = refillSeconds() + routine.kettle().reheatSeconds();
+    int latest = routine.patienceSeconds();
+    for (int station = 0; station < chains.size(); station++) {
+      latest = Math.max(latest, routine.patienceSeconds() + 2 * toleranceSeconds(station));
+      if (grams(station) > usable) {
+        return byVolume;
+      }
+    }
+    return longestRest() + latest < pause ? Math.max(byVolume, fillings() - 1) : byVolume;
+  }
+
+  /** How often the kettle must be full when each brewer has all water from one filling. */
+  private int fillings() {
+    // of each set of brewers the fewest fillings, and the least taken from the last of them
+    long[] best = new long[1 << chains.size()];
+    for (int set = 1; set < best.length; set++) {
+      best[set] = Long.MAX_VALUE;
+      for (int station = 0; station < chains.size(); station++) {
+        int rest = set & ~(1 << station);
+        boolean isLast = rest < 1 << station;
+        if (rest != set && (isLast || !routine.leftToRight())) {
+          long taken = best[rest] % MOST_GRAMS + grams(station);
+          long fillings = best[rest] / MOST_GRAMS;
+          best[set] =
+              Math.min(
+                  best[set],
+                  rest != 0 && taken <= usableGrams()
+                      ? fillings * MOST_GRAMS + taken
+                      : (fillings + 1) * MOST_GRAMS + grams(station));
+        }
+      }
+    }
+    return (int) (best[best.length - 1] / MOST_GRAMS);
+  }
+
+  int refillSeconds() {
+    return Math.max(1, routine.kettle().refillSeconds());
+  }
+
+  /** All water of a brewer (g). */
+  int grams(int station) {
+    return chains.get(station).stream().mapToInt(Job::grams).sum();
+  }
+
+  /** From a brewer's first pour to the end of the last one, when nothing waits (s). */
+  int lastPourEnd(int station) {
+    Job last = pour(station, routine.stations().get(station).plan().pours().size());
+    return punctualOffset(last) + last.seconds();
+  }
+
+  /** The longest time from the end of a pour to the next of the same brewer, when nothing waits. */
+  int longestRest() {
+    int longest = 0;
+    for (List<Job> chain : chains) {
+      Job before = chain.get(0);
+      for (Job job : chain) {
+        if (job.chore() == Chore.POUR) {
+          if (job.pour() > 1) {
+            int end = punctualOffset(before) + before.seconds();
+            longest = Math.max(longest, punctualOffset(job) - end);
+          }
+          before = job;
+        }
+      }
+    }
+    return longest;
   }
 
   int usableGrams() {
