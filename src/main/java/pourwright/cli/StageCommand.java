@@ -20,7 +20,6 @@ import picocli.CommandLine.Spec;
 import pourwright.card.StageCard;
 import pourwright.cli.StageOptions.Staged;
 import pourwright.journal.JournalFile;
-import pourwright.report.Paper;
 import pourwright.stage.Outcome;
 
 /** Several brewers, one pair of hands, one clock. */
@@ -163,7 +162,7 @@ final class StageCommand implements Runnable {
         StageText.print(staged, own.getErr());
         throw new Failure("there is no timetable to print");
       }
-      StageOptions.write(out, Paper.pdf(StageCard.of(staged.file(), planned.timetable(), paper)));
+      StageOptions.write(out, StageCard.pdf(staged.file(), planned.timetable(), paper));
       own.getErr().println("printed to " + out);
       own.getErr().flush();
       return CommandLine.ExitCode.OK;

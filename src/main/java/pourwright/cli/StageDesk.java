@@ -10,7 +10,6 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import pourwright.card.StageCard;
 import pourwright.cli.StageOptions.Staged;
-import pourwright.report.Paper;
 import pourwright.session.Audience;
 import pourwright.session.LaneView;
 import pourwright.session.RehearsalView;
@@ -75,7 +74,7 @@ final class StageDesk implements Desk, Audience {
     return Answer.file(
         "application/pdf",
         "stage-card-" + paper + ".pdf",
-        Paper.pdf(StageCard.of(staged.file(), planned.timetable(), size)));
+        StageCard.pdf(staged.file(), planned.timetable(), size));
   }
 
   private Answer told(String body) {

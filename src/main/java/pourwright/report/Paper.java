@@ -3,7 +3,11 @@ package pourwright.report;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FSFontUseCase;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.outputdevice.helper.ExternalResourceControlPriority;
+import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
+import com.openhtmltopdf.render.BlockBox;
+import com.openhtmltopdf.render.Box;
+import com.openhtmltopdf.render.PageBox;
 import com.openhtmltopdf.svgsupport.BatikSVGDrawer;
 import com.openhtmltopdf.util.XRLog;
 import com.openhtmltopdf.util.XRRuntimeException;
@@ -15,6 +19,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Locale;
 
 /**
@@ -43,11 +48,31 @@ public final class Paper {
   private Paper() {}
 
   /**
+   * A printed sheet.
+   *
+   * @param pdf the file
+   * @param pages from 1
+   * @param lastFilled how much of the last page is used, 0 to 1
+   * @param isTooWide whether something reaches into the right margin
+   */
+  @SuppressWarnings("ArrayRecordComponent") // written once, and never compared
+  public record Printed(byte[] pdf, int pages, double lastFilled, boolean isTooWide) {}
+
+  /**
    * The PDF of a sheet.
    *
    * @throws IllegalArgumentException when the body is no well-formed XHTML
    */
   public static byte[] pdf(Sheet sheet) {
+    return print(sheet).pdf();
+  }
+
+  /**
+   * The PDF of a sheet, and how it came out.
+   *
+   * @throws IllegalArgumentException when the body is no well-formed XHTML
+   */
+  public static Printed print(Sheet sheet) {
     String title = Sheet.escaped(sheet.title());
     String page =
         "<!DOCTYPE html><html lang=\"en\"><head><title>"
@@ -74,11 +99,32 @@ public final class Paper {
     builder.toStream(out);
     try (BatikSVGDrawer drawer = new BatikSVGDrawer()) {
       builder.useSVGDrawer(drawer);
-      builder.run();
+      try (PdfBoxRenderer renderer = builder.buildPdfRenderer()) {
+        renderer.layout();
+        BlockBox all = renderer.getRootBox();
+        List<PageBox> pages = all.getLayer().getPages();
+        PageBox last = pages.get(pages.size() - 1);
+        double used = all.getHeight() - last.getTop();
+        double room = last.getBottom() - last.getTop();
+        boolean isTooWide = reachesBeyond(all.getAbsX() + all.getWidth(), all);
+        renderer.createPDF();
+        return new Printed(out.toByteArray(), pages.size(), used / room, isTooWide);
+      }
     } catch (IOException | XRRuntimeException unreadable) {
       throw new IllegalArgumentException("not printable: " + unreadable.getMessage(), unreadable);
     }
-    return out.toByteArray();
+  }
+
+  private static boolean reachesBeyond(int right, Box box) {
+    if (box.getAbsX() + box.getWidth() > right) {
+      return true;
+    }
+    for (int i = 0; i < box.getChildCount(); i++) {
+      if (reachesBeyond(right, box.getChild(i))) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** The title at the foot; escaped for CSS, and so that XML sees no sign of its own in it. */

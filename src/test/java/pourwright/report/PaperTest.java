@@ -136,4 +136,23 @@ class PaperTest {
     }
     assertThat(asked).hasValue(0);
   }
+
+  @Test
+  void a_sheet_says_how_it_came_out() {
+    Paper.Printed one = Paper.print(new Sheet("one", "", "<p>short</p>"));
+    assertThat(one.pages()).isEqualTo(1);
+    assertThat(one.lastFilled()).isBetween(0.01, 0.05);
+    assertThat(one.isTooWide()).isFalse();
+    String style = "p { height: 180mm; page-break-inside: avoid; } i { display: block; }";
+    Paper.Printed two = Paper.print(new Sheet("two", style, "<p>first</p><p>second</p>"));
+    assertThat(two.pages()).isEqualTo(2);
+    // 180 of 263 mm between the margins
+    assertThat(two.lastFilled()).isBetween(0.67, 0.70);
+    Paper.Printed wide =
+        Paper.print(new Sheet("wide", style, "<div><i style=\"width: 179mm\">too far</i></div>"));
+    assertThat(wide.isTooWide()).isTrue();
+    assertThat(
+            Paper.print(new Sheet("fits", style, "<i style=\"width: 177mm\">fits</i>")).isTooWide())
+        .isFalse();
+  }
 }
