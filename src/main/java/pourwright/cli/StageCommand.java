@@ -18,7 +18,6 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import pourwright.card.StageCard;
-import pourwright.cli.StageOptions.Staged;
 import pourwright.journal.JournalFile;
 import pourwright.stage.Outcome;
 

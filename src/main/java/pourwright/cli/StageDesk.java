@@ -9,7 +9,6 @@ import java.util.Locale;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import pourwright.card.StageCard;
-import pourwright.cli.StageOptions.Staged;
 import pourwright.session.Audience;
 import pourwright.session.LaneView;
 import pourwright.session.RehearsalView;

@@ -4,7 +4,6 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Locale;
-import pourwright.cli.StageOptions.Staged;
 import pourwright.stage.Chore;
 import pourwright.stage.EventRules;
 import pourwright.stage.Job;

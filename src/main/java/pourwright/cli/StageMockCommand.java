@@ -3,13 +3,9 @@ package pourwright.cli;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CountDownLatch;
-import java.util.concurrent.TimeUnit;
-import org.jline.utils.Signals;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -18,18 +14,11 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
-import pourwright.cli.StageOptions.Staged;
 import pourwright.coach.Feedback;
 import pourwright.device.ScaleAddress;
-import pourwright.journal.JournalFile;
 import pourwright.rig.Rig;
-import pourwright.simulate.Moments;
-import pourwright.stage.Chore;
-import pourwright.stage.Clock;
-import pourwright.stage.Job;
 import pourwright.stage.Outcome;
 import pourwright.stage.Timetable;
-import pourwright.stage.Totals;
 
 /** A mock run with the full clock. */
 @Command(
@@ -49,8 +38,6 @@ import pourwright.stage.Totals;
     },
     sortOptions = false)
 final class StageMockCommand implements Callable<Integer> {
-  private static final int LOOK_MILLIS = 50;
-
   @Mixin private StageOptions options = new StageOptions();
 
   @Option(
@@ -98,7 +85,8 @@ final class StageMockCommand implements Callable<Integer> {
     if (!scales.isEmpty()) {
       return withScales(staged, planned.timetable(), own);
     }
-    return byClock(staged, planned.timetable(), own);
+    new StageByClock(staged, planned.timetable(), speed, own.getErr()).run(run, countdown);
+    return CommandLine.ExitCode.OK;
   }
 
   private int withScales(Staged staged, Timetable timetable, CommandLine own)
@@ -129,7 +117,7 @@ final class StageMockCommand implements Callable<Integer> {
     own.getErr().println("the stage clock is on the page at /stage; the first water starts it");
     int status =
         new LiveRun(own.getOut(), own.getErr(), run, desk)
-            .run(ensemble.withHands(hands(timetable, names.size())), Feedback.FULL);
+            .run(ensemble.withHands(SimulatedHands.of(timetable, names.size())), Feedback.FULL);
     PrintWriter out = run.format() == Format.TEXT ? own.getOut() : own.getErr();
     desk.timing().ifPresent(timing -> timing.print(names, out));
     return status;
@@ -165,104 +153,6 @@ final class StageMockCommand implements Callable<Integer> {
     } catch (IllegalArgumentException wrong) {
       throw misuse(String.valueOf(wrong.getMessage()), own);
     }
-  }
-
-  /** When the hands are at each brewer, for simulated brewers to be there too. */
-  static List<Moments> hands(Timetable timetable, int brewers) {
-    List<Moments> hands = new ArrayList<>();
-    double zero = timetable.startOf(slot -> slot.job().chore() == Chore.POUR);
-    for (int i = 0; i < brewers; i++) {
-      int station = i;
-      hands.add(
-          new Moments(
-              timetable.slots().stream()
-                  .filter(slot -> slot.job().station() == station)
-                  .filter(slot -> slot.job().chore() == Chore.POUR)
-                  .map(slot -> slot.startSeconds() - zero)
-                  .toList(),
-              timetable.startOf(
-                      slot -> slot.job().station() == station && slot.job().chore() == Chore.LIFT)
-                  - zero));
-    }
-    return hands;
-  }
-
-  private int byClock(Staged staged, Timetable timetable, CommandLine own)
-      throws Failure, InterruptedException {
-    CountDownLatch stopped = new CountDownLatch(1);
-    for (String signal : List.of("INT", "TERM", "HUP")) {
-      Signals.register(signal, stopped::countDown);
-    }
-    StageClock clock = new StageClock(System::nanoTime, speed);
-    StageDesk desk = new StageDesk(staged, clock);
-    try (JournalFile journal = OpenJournal.in(run.data(), own.getErr())) {
-      Optional<LocalPage> page =
-          LocalPage.open(run.page(), Desks.with(journal, desk), own.getErr());
-      try {
-        page.ifPresent(
-            shown -> own.getErr().println("stage: " + shown.address().resolve("/stage")));
-        play(staged, timetable, clock, own.getErr(), stopped);
-      } finally {
-        page.ifPresent(LocalPage::close);
-      }
-    }
-    return CommandLine.ExitCode.OK;
-  }
-
-  /** Counts down, then says each job as it comes due, until all are done or the brewer ends it. */
-  private void play(
-      Staged staged, Timetable timetable, StageClock clock, PrintWriter err, CountDownLatch stopped)
-      throws InterruptedException {
-    for (int left = countdown; left > 0; left--) {
-      err.println("the clock starts in " + left);
-      err.flush();
-      if (stopped.await((long) (1_000 / speed), TimeUnit.MILLISECONDS)) {
-        return;
-      }
-    }
-    clock.start();
-    Totals totals = Totals.of(timetable);
-    List<Timetable.Slot> slots = timetable.slots();
-    int told = 0;
-    while (told < slots.size() || clock.seconds().orElse(0) < timetable.endSeconds()) {
-      double now = clock.seconds().orElse(0);
-      while (told < slots.size() && slots.get(told).startSeconds() <= now) {
-        Timetable.Slot slot = slots.get(told);
-        told++;
-        String next =
-            told < slots.size()
-                ? "   next " + due(slots.get(told)) + " " + words(staged, slots.get(told), totals)
-                : "";
-        err.println(due(slot) + "  " + words(staged, slot, totals) + next);
-        err.flush();
-      }
-      if (stopped.await(LOOK_MILLIS, TimeUnit.MILLISECONDS)) {
-        return;
-      }
-    }
-    err.println(
-        Clock.words(timetable.endSeconds())
-            + "  done; the limit is "
-            + Clock.words(staged.file().routine().limitSeconds()));
-    err.flush();
-    clock.stop();
-  }
-
-  private static String due(Timetable.Slot slot) {
-    return Clock.words(slot.startSeconds());
-  }
-
-  private static String words(Staged staged, Timetable.Slot slot, Totals totals) {
-    Job job = slot.job();
-    String who = job.station() < 0 ? "" : StageText.nameOf(staged, job.station()) + ": ";
-    if (job.chore() == Chore.SPEAK) {
-      return "say \"" + job.words() + "\"";
-    }
-    return who
-        + job.words()
-        + (job.chore() == Chore.POUR
-            ? String.format(Locale.ROOT, " to %.0f g", totals.after(job))
-            : "");
   }
 
   private static ParameterException misuse(String message, CommandLine own) {

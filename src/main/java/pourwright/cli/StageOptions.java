@@ -5,7 +5,6 @@ import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -13,16 +12,11 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import pourwright.forecast.Kit;
 import pourwright.journal.JournalFile;
-import pourwright.plan.Plan;
-import pourwright.plan.PlanProblem;
-import pourwright.stage.EventRules;
 import pourwright.stage.Odds;
 import pourwright.stage.Outcome;
 import pourwright.stage.Patience;
 import pourwright.stage.Spreads;
 import pourwright.stage.StageFile;
-import pourwright.stage.StageReader;
-import pourwright.stage.StageReading;
 import pourwright.stage.StageSolver;
 import pourwright.stage.Sturdy;
 
@@ -74,27 +68,11 @@ final class StageOptions {
               + " while they drained.")
   private boolean isOwnDrains;
 
-  /**
-   * A routine with its timetable.
-   *
-   * @param marginSeconds that each chore and walk has to spare
-   * @param spreadsFrom where the spreads come from, in words
-   * @param drainsFrom where the drain times come from, in words
-   */
-  record Staged(
-      StageFile file,
-      Outcome outcome,
-      Optional<Odds> odds,
-      int marginSeconds,
-      long seed,
-      String spreadsFrom,
-      String drainsFrom) {}
+  private final RoutineFiles files = new RoutineFiles();
 
-  /** The plans and names of the routine as they stand in their files. */
-  private final List<PlanFile> plans = new ArrayList<>();
-
+  /** The plans of the routine as they stand in their files, in the order of its brewers. */
   List<PlanFile> plans() {
-    return plans;
+    return files.plans();
   }
 
   /** Reads the routine and finds its timetable. */
@@ -102,7 +80,7 @@ final class StageOptions {
     if (seconds < 1 || trials < 1 || trials > 1_000_000) {
       throw new Failure("--seconds and --trials must be 1 or more, trials at most 1000000");
     }
-    StageFile file = read(err);
+    StageFile file = files.read(routine, err);
     String from = "the routine, else a practised hand";
     String drainsFrom = "the routine, else the plans";
     if (isOwnSpreads || isOwnDrains) {
@@ -152,71 +130,6 @@ final class StageOptions {
                 Odds.of(planned.timetable(), solved.routine(), solved.spreads(), seed, trials))
             : Optional.empty();
     return new Staged(file, outcome, odds, 0, seed, from, drainsFrom);
-  }
-
-  private StageFile read(PrintWriter err) throws Failure {
-    if (routine == null) {
-      return understood(
-          StageDemo.text(),
-          "the demo routine",
-          name -> {
-            throw new Failure("the demo routine has its own plan");
-          },
-          err);
-    }
-    Path folder = Optional.ofNullable(routine.toAbsolutePath().getParent()).orElse(Path.of("."));
-    return understood(
-        PlanFile.textOf(routine), routine.toString(), name -> folder.resolve(name), err);
-  }
-
-  /** Finds the file that a name in the routine stands for. */
-  private interface Beside {
-    Path file(String name) throws Failure;
-  }
-
-  private StageFile understood(String text, String name, Beside beside, PrintWriter err)
-      throws Failure {
-    List<String> complaints = new ArrayList<>();
-    StageReading reading =
-        StageReader.read(
-            text,
-            name,
-            plan -> plan(plan, beside, complaints),
-            event -> event(event, beside, complaints));
-    if (reading instanceof StageReading.Understood understood) {
-      understood.warnings().forEach(warning -> err.println("note: " + warning));
-      return understood.file();
-    }
-    List<PlanProblem> errors =
-        ((StageReading.Refused) reading)
-            .problems().stream()
-                .filter(problem -> problem.severity() == PlanProblem.Severity.ERROR)
-                .toList();
-    complaints.forEach(complaint -> err.println("note: " + complaint));
-    errors.stream().skip(1).forEach(error -> err.println("also: " + error));
-    throw new Failure(errors.get(0).toString());
-  }
-
-  private Optional<Plan> plan(String name, Beside beside, List<String> complaints) {
-    try {
-      PlanFile file =
-          name.equals(StageDemo.PLAN) ? DemoCommand.demoPlan() : PlanFile.read(beside.file(name));
-      plans.add(file);
-      return Optional.of(file.plan());
-    } catch (Failure unusable) {
-      complaints.add(String.valueOf(unusable.getMessage()));
-      return Optional.empty();
-    }
-  }
-
-  private static Optional<EventRules> event(String name, Beside beside, List<String> complaints) {
-    try {
-      Path file = beside.file(name);
-      return StageReader.readEvent(PlanFile.textOf(file), file.toString(), complaints::add);
-    } catch (Failure unusable) {
-      complaints.add(String.valueOf(unusable.getMessage()));
-      return Optional.empty();
-    }
   }
 
   /** Writes a file, or says why not. */

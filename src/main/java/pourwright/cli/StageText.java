@@ -2,7 +2,6 @@ package pourwright.cli;
 
 import java.io.PrintWriter;
 import java.util.Locale;
-import pourwright.cli.StageOptions.Staged;
 import pourwright.stage.Chore;
 import pourwright.stage.Clock;
 import pourwright.stage.EventRules;

@@ -13,7 +13,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
 import org.jspecify.annotations.Nullable;
-import pourwright.cli.StageOptions.Staged;
 import pourwright.coach.Feedback;
 import pourwright.detect.DetectorSettings;
 import pourwright.device.Transport.Arrival;
@@ -142,7 +141,7 @@ final class RehearsedStage implements AutoCloseable {
   }
 
   private Setup ofTwo() {
-    List<Moments> hands = StageMockCommand.hands(timetable, SCALES);
+    List<Moments> hands = SimulatedHands.of(timetable, SCALES);
     List<PlacedScale> placed = new ArrayList<>();
     List<RunStart.Lane> lanes = new ArrayList<>();
     for (int lane = 1; lane <= SCALES; lane++) {
@@ -164,7 +163,7 @@ final class RehearsedStage implements AutoCloseable {
     List<Turn> turns = ScaleMoves.turns(timetable);
     RovingSimulation rigs =
         new RovingSimulation(
-            StageMockCommand.hands(timetable, brewers).stream()
+            SimulatedHands.of(timetable, brewers).stream()
                 .map(hands -> new RovingSimulation.Served(Planned.PLAN, hands))
                 .toList(),
             turns.stream()

@@ -20,7 +20,7 @@ import pourwright.units.Mass;
 /** Held to trying every second of small routines in which everything is to be done. */
 class FirstPoursTest {
   private static final int END_BY = 34;
-  private static final int THIRSTY_END_BY = 60;
+  private static final int THIRSTY_END_BY = 50;
 
   static LongStream seeds() {
     return LongStream.range(0, 40);
@@ -95,7 +95,7 @@ class FirstPoursTest {
   private static Routine thirstyRoutine(SplittableRandom random) {
     List<Station> stations = new ArrayList<>();
     boolean areAlike = random.nextBoolean();
-    int brewers = random.nextInt(3) == 0 ? 4 : 3;
+    int brewers = random.nextInt(5) == 0 ? 4 : 3;
     long same = random.nextLong();
     int most = 0;
     for (int i = 0; i < brewers; i++) {
