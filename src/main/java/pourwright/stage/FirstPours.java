@@ -35,9 +35,7 @@ final class FirstPours {
   private final int count;
   private final int reach;
 
-  /** {@code fitting[a][b]}: how long after b's first pour that of a may lie. */
-  private final Seconds[][] fitting;
-
+  private final Distances distances;
   private final List<List<Apart.Busy>> patterns;
   private final Crowding crowding;
   private final Refilling refilling;
@@ -48,9 +46,6 @@ final class FirstPours {
   private final boolean isInOrder;
 
   private final boolean hasSpeeches;
-
-  /** Least distance of the first pours of two brewers, in order only (s). */
-  private final int[][] span;
 
   private Optional<List<Integer>> best = Optional.empty();
 
@@ -89,8 +84,6 @@ final class FirstPours {
     this.reach = Math.max(1, endBy);
     this.earliest = new int[count];
     this.length = new int[count];
-    this.fitting = new Seconds[count][count];
-    this.span = new int[count][count];
     this.isInOrder =
         rules.stream().anyMatch(Rule.LeftToRight.class::isInstance) || work.areBrewersAlike();
     this.hasSpeeches = rules.stream().anyMatch(Rule.SpeakInTime.class::isInstance);
@@ -100,15 +93,7 @@ final class FirstPours {
     for (int station = 0; station < count; station++) {
       patterns.add(pattern(station));
     }
-    for (int a = 0; a < count; a++) {
-      for (int b = 0; b < count; b++) {
-        fitting[a][b] = Seconds.within(reach);
-        fitting[a][b].add(-reach, reach);
-        for (Apart.Stretch stretch : Apart.forbidden(work, patterns.get(a), patterns.get(b))) {
-          fitting[a][b].remove(stretch.from(), stretch.to());
-        }
-      }
-    }
+    this.distances = new Distances(work, refilling, patterns, reach, isInOrder);
   }
 
   private List<Apart.Busy> pattern(int station) {
@@ -143,14 +128,10 @@ final class FirstPours {
       Work work, List<Rule> rules, int endBy, Patience patience, Patience whole) {
     FirstPours search = new FirstPours(work, rules, endBy, patience);
     if (search.isInOrder) {
-      search.findSpans(patience.share(3));
+      search.distances.findSpans(patience.share(3));
     }
-    Seconds[] open = new Seconds[search.count];
-    for (int station = 0; station < search.count; station++) {
-      open[station] = Seconds.within(search.reach);
-      open[station].add(station == 0 ? 0 : -search.reach, station == 0 ? 0 : search.reach);
-    }
-    search.leastEnd = search.leastEnd();
+    Seconds[] open = search.distances.open();
+    search.leastEnd = LeastEnd.of(work, search.distances, search.earliest, search.length);
     search.seek(open, patience.share(4));
     if (search.isCut) {
       search.sweep(open, patience.share(3));
@@ -206,11 +187,12 @@ final class FirstPours {
   private record Begun(int[] distance, Seconds[] open, int score) {}
 
   private boolean isReached(Seconds[] open, int width, int spread, SplittableRandom random) {
-    List<Begun> level = List.of(new Begun(new int[count], narrowed(open, 0, 0, count), 0));
+    List<Begun> level =
+        List.of(new Begun(new int[count], distances.narrowed(open, 0, 0, count), 0));
     for (int station = 1; station < count; station++) {
       List<Begun> next = new ArrayList<>();
       for (Begun begun : level) {
-        int low = lowest(station, begun.distance());
+        int low = distances.lowest(station, begun.distance());
         goOn(begun, station, low, BRANCHES + width / 8, spread, random, next);
         if (isInOrder && refilling.isBetweenBrewers()) {
           // nothing but the kettle speaks for a long pause
@@ -258,61 +240,10 @@ final class FirstPours {
         next.add(
             new Begun(
                 distance,
-                narrowed(begun.open(), station, at, count),
+                distances.narrowed(begun.open(), station, at, count),
                 random.nextInt(spread + 1) - latest));
       }
     }
-  }
-
-  /** No timetable has its last lift done sooner (s). */
-  private int leastEnd() {
-    int end = 0;
-    for (int i = 0; i < count; i++) {
-      for (int j = i; j < count; j++) {
-        end = Math.max(end, earliest[i] + span[i][j] + length[j]);
-      }
-    }
-    return Math.max(end, HandsBound.lastLift(work, earliestFirsts(), toEnd()));
-  }
-
-  /** No first pour of a brewer is sooner than this (s). */
-  private int[] earliestFirsts() {
-    int[] firsts = earliest.clone();
-    int done = 0;
-    for (int station = 1; isInOrder && station < count; station++) {
-      // the hands have done this for each brewer before
-      done +=
-          earliest[station - 1]
-              + work.pour(station - 1, 1).seconds()
-              + work.routine.hands().travel();
-      if (work.speeches.isEmpty()) {
-        firsts[station] = Math.max(firsts[station], done + earliest[station]);
-      }
-      for (int before = 0; before < station; before++) {
-        firsts[station] = Math.max(firsts[station], firsts[before] + span[before][station]);
-      }
-    }
-    return firsts;
-  }
-
-  /** From a brewer's first pour to the end of the last lift of all at least (s). */
-  private int[] toEnd() {
-    int[] toEnd = length.clone();
-    for (int station = 0; isInOrder && station < count; station++) {
-      for (int later = station + 1; later < count; later++) {
-        toEnd[station] = Math.max(toEnd[station], span[station][later] + length[later]);
-      }
-    }
-    return toEnd;
-  }
-
-  /** No brewer's first pour lies nearer to that of the first one (s). */
-  private int lowest(int station, int[] distance) {
-    int low = -reach;
-    for (int before = 0; isInOrder && before < station; before++) {
-      low = Math.max(low, distance[before] + span[before][station]);
-    }
-    return low;
   }
 
   /**
@@ -326,7 +257,7 @@ final class FirstPours {
       settle(distance);
       return;
     }
-    int low = lowest(station, distance);
+    int low = distances.lowest(station, distance);
     for (int at = open[station].next(low);
         at != Seconds.NONE && at <= endBefore - length[station];
         at = open[station].next(at + 1)) {
@@ -343,7 +274,7 @@ final class FirstPours {
       }
       int latest = latestByKettle(distance, station + 1);
       if (latest >= earliest[0] && mayHaveRoom(latest, distance, station + 1)) {
-        place(station + 1, distance, narrowed(open, station, at, count));
+        place(station + 1, distance, distances.narrowed(open, station, at, count));
       }
     }
   }
@@ -368,16 +299,6 @@ final class FirstPours {
       }
     }
     return false;
-  }
-
-  /** What is left for the brewers up to {@code to} once one has its distance. */
-  private Seconds[] narrowed(Seconds[] open, int station, int at, int to) {
-    Seconds[] left = open.clone();
-    for (int later = station + 1; later < to; later++) {
-      left[later] = open[later].copy();
-      left[later].retainLater(fitting[later][station], at);
-    }
-    return left;
   }
 
   /** All distances are known: finds the earliest start of all, and keeps it. */
@@ -422,7 +343,7 @@ final class FirstPours {
     for (int station = 0; station < known; station++) {
       int last = endBefore - 1 - length[station];
       for (int later = known; isInOrder && later < count; later++) {
-        last = Math.min(last, endBefore - 1 - length[later] - span[station][later]);
+        last = Math.min(last, endBefore - 1 - length[later] - distances.span(station, later));
       }
       latest = Math.min(latest, last - distance[station]);
     }
@@ -433,7 +354,7 @@ final class FirstPours {
   private int latestByKettle(int[] distance, int known) {
     int latest = latestFirst(distance, known);
     for (int later = known; isInOrder && later < count; later++) {
-      int least = refilling.leastFirst(distance, known, later, span);
+      int least = distances.byKettle(distance, known, later);
       latest = Math.min(latest, endBefore - 1 - length[later] - least);
     }
     return latest;
@@ -448,7 +369,8 @@ final class FirstPours {
         seconds[station] = endBefore - 1 - length[station];
         for (int later = station + 1; isInOrder && later < count; later++) {
           seconds[station] =
-              Math.min(seconds[station], endBefore - 1 - length[later] - span[station][later]);
+              Math.min(
+                  seconds[station], endBefore - 1 - length[later] - distances.span(station, later));
         }
       }
       if (seconds[station] < earliest[station]) {
@@ -473,55 +395,5 @@ final class FirstPours {
     }
     busy.sort(Comparator.comparingInt(Apart.Busy::offset));
     return busy;
-  }
-
-  /** Least spans of ever more neighbours, each found with the help of the shorter ones. */
-  private void findSpans(Patience until) {
-    for (int size = 2; size <= count; size++) {
-      for (int from = 0; from + size <= count; from++) {
-        int to = from + size - 1;
-        span[from][to] =
-            from > 0 && work.areBrewersAlike() ? span[0][size - 1] : leastSpan(from, to, until);
-      }
-    }
-  }
-
-  private int leastSpan(int from, int to, Patience until) {
-    int least = to == from + 1 ? work.pour(from, 1).seconds() : 0;
-    least = Math.max(least, refilling.leastSpan(from, to, span));
-    for (int middle = from + 1; middle < to; middle++) {
-      least = Math.max(least, span[from][middle] + span[middle][to]);
-    }
-    while (least < reach && !until.isOver()) {
-      if (fitting[to][from].has(least)) {
-        Seconds[] open = new Seconds[count];
-        for (int station = from + 1; station < to; station++) {
-          open[station] = Seconds.within(reach);
-          open[station].add(span[from][station], least - span[station][to]);
-          open[station].retainLater(fitting[station][from], 0);
-          open[station].retainLater(fitting[station][to], least);
-        }
-        if (isFilled(from + 1, to, span[from][from + 1], open, until)) {
-          return least;
-        }
-      }
-      least++;
-    }
-    return least; // when time ran out: a bound that is too low is still a bound
-  }
-
-  /** Whether the brewers from {@code next} on find a place before the last. */
-  private boolean isFilled(int next, int to, int low, Seconds[] open, Patience until) {
-    if (next == to) {
-      return true;
-    }
-    for (int at = open[next].next(low); at != Seconds.NONE; at = open[next].next(at + 1)) {
-      if (until.isOver()
-          || isFilled(
-              next + 1, to, at + span[next][next + 1], narrowed(open, next, at, to), until)) {
-        return true;
-      }
-    }
-    return false;
   }
 }
