@@ -23,9 +23,8 @@ import pourwright.units.SessionTime;
 /**
  * How far off foreseen drain times are: learns from the first runs of a simulated brewer on a split
  * rig, through the detector, and holds later runs against it. The simulated bed (gas, settling,
- * wetting) is not the model that is fitted, and the first pour, which only wets it, shows no
- * drainage to learn from. Prints one line for each pour; arguments: runs to learn from, runs to
- * foresee, first seed.
+ * wetting) is not the model that is fitted. Prints one line for each pour; arguments: runs to learn
+ * from, runs to foresee, first seed.
  */
 final class DrainErrors {
   private static final String PATIENT =
