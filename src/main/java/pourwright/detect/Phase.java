@@ -112,7 +112,8 @@ sealed interface Phase
         return null;
       }
       double bend = hasStopped ? e.stopAt() : isIdle ? since : e.now() - 2 * Judgement.IDLE_SECONDS;
-      double stop = bend - e.lag();
+      // what was no water ends before it began, by the lag and by what was fitted to it
+      double stop = Math.max(bend - e.lag(), ledger.last().start());
       double water = (hasStopped ? e.stopLevel() : e.lineEnd()) - base;
       Resting rest =
           Resting.from(

@@ -24,9 +24,10 @@ final class SharedSmoothing {
 
   /**
    * A scale that follows big steps at once and smooths small changes has another lag in a pour than
-   * at a step. Only what explains the edges so much better, with a longer lag, shows that.
+   * at a step. Such scales are rare, so the edges must be likelier by e to half of that with a longer
+   * lag; own choice.
    */
-  private static final double WORSE = 1.5;
+  private static final double SURELY_LIKELIER = 20;
 
   private static final double SLOWER = 1.25;
 
@@ -66,17 +67,25 @@ final class SharedSmoothing {
     pours.forEach(edges -> edges.refine(kernel, push));
   }
 
-  /** Takes the smoothing that the edges show, if it is slower and explains them far better. */
+  /** Takes the smoothing that the edges show, if it is slower and far likelier. */
   private void believeSlower(List<PourEdges> pours, List<PourEdges> telling, double cost) {
     Kernel seen = likeliest(telling);
     if (seen.lag() >= SLOWER * kernel.lag()) {
       fit(pours, seen);
-      if (cost >= WORSE * cost(telling)) {
+      if (isFarLikelier(cost, cost(telling), readings(telling))) {
         kernel = seen;
         return;
       }
     }
     fit(pours, kernel);
+  }
+
+  /**
+   * Whether a smaller sum of squares is no chance; what even that leaves unexplained is scatter the
+   * noise did not tell of, and counts as such.
+   */
+  static boolean isFarLikelier(double cost, double smaller, int readings) {
+    return (cost - smaller) / Math.max(1, smaller / readings) > SURELY_LIKELIER;
   }
 
   private static void fit(List<PourEdges> pours, Kernel kernel) {

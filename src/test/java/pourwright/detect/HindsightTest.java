@@ -77,6 +77,13 @@ class HindsightTest {
 
   /** Vessels put down show little of the lag that small changes have. */
   @Test
+  void only_the_pours_show_a_long_lag_when_the_scale_hurries_after_the_lift() {
+    Scene scene = new Scene().rate(12.5).resolution(0.2).noise(0.02).lag(0.6).hurriesAbove(4, 8);
+    scene.rest(6).pour(60, 5).rest(15).pour(60, 5).rest(15).pour(60, 5).rest(15).put(-300).rest(8);
+    isNear(scene, scene.analysed().findings(), 0.3, 0.4);
+  }
+
+  @Test
   void scale_that_hurries_after_big_steps_is_seen_through_in_the_pours() {
     Scene scene = new Scene().lag(0.6).hurriesAbove(4, 4).noise(0.01).rest(3).put(300);
     scene.rest(9).pour(50, 5).rest(14).pour(60, 5).rest(14).put(-200).rest(8);
