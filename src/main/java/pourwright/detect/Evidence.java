@@ -26,6 +26,8 @@ final class Evidence {
   private final long baseNanos;
   private final long baseNanograms;
 
+  private final Ledger.Dose dose;
+
   private final LeastSquares sums = new LeastSquares();
   private double riseAt;
   private double riseSlope;
@@ -49,6 +51,7 @@ final class Evidence {
       long baseNanograms) {
     this.signal = signal;
     this.settings = settings;
+    this.dose = new Ledger.Dose(Judgement.leastDose(settings), Judgement.mostDose(settings));
     this.givenLag = givenLag;
     this.learnedLag = learnedLag;
     this.baseNanos = baseNanos;
@@ -141,7 +144,11 @@ final class Evidence {
 
   /** More ground coffee than that is not tipped in (g). */
   double mostDose() {
-    return Judgement.mostDose(settings);
+    return dose.most();
+  }
+
+  Ledger.Dose dose() {
+    return dose;
   }
 
   /**

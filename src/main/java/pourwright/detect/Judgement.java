@@ -55,6 +55,9 @@ final class Judgement {
   /** A dose of which nothing was said is hardly more than that (g); common practice, no source. */
   static final double USUAL_DOSE = 20;
 
+  /** With this part of the dose all of it is in: some sticks to the cup; own choice. */
+  private static final double LEAST_PART = 0.85;
+
   /** Ground coffee falls in within this time (s); own choice. */
   static final double COFFEE_SECONDS = 3.5;
 
@@ -176,23 +179,26 @@ final class Judgement {
    *
    * <p>A push on the rig may rise with any slope, a hand pours with a usual one; so the odds of a
    * pour fall with the square of the distance from it (in logarithms), and every {@link
-   * #PUSH_SECONDS} that the rise goes on raise them by a factor e again. Before the first pour a
-   * fast rise may be ground coffee, which ends with the dose.
+   * #PUSH_SECONDS} that the rise goes on raise them by a factor e again.
    *
    * <p>Once all planned water is in, a hand that takes the dripper is likelier than another pour.
    *
    * @param heading flow to which the rise seems to tend (g/s)
    */
-  private static double leastSpan(
-      Evidence e, double heading, Ledger ledger, Ledger.Grounds grounds) {
+  private static double leastSpan(Evidence e, double heading, Ledger ledger) {
     double off = Math.max(0, Math.log(heading / USUAL_FLOW) / FLOW_LOG_SPREAD);
     double patience = PUSH_SECONDS * Math.max(0, off * off / 2 - USUAL_DOUBT);
-    double tipping = grounds.tipping(heading) * e.mostDose() / Math.max(1, heading);
     double lift = e.isAllPoured(ledger) ? GRIP_SECONDS : 0;
-    return Math.max(LEAST_RISE_SECONDS + patience + lift, tipping);
+    return LEAST_RISE_SECONDS + patience + lift;
   }
 
-  static boolean startsToFlow(Evidence e, double since, Ledger ledger, Ledger.Grounds grounds) {
+  /** Whether what has risen by {@code slope} (g/s) {@code since} then still does. */
+  static boolean stillRises(Evidence e, double since, double slope) {
+    return e.fitLine(Math.max(since, e.now() - e.slopeWindow(slope)), 3)
+        && e.lineSlope() >= STILL_RISING * slope;
+  }
+
+  static boolean startsToFlow(Evidence e, double since, Ledger ledger) {
     if (e.watched() < LEAST_WATCH || !e.seekRise(since) || e.riseScore() < e.threshold()) {
       return false;
     }
@@ -208,18 +214,17 @@ final class Judgement {
     if (slope * span < LEAST_SIGMAS * Math.max(wander, e.noise())) {
       return false;
     }
-    double window = e.slopeWindow(slope);
-    if (!e.fitLine(Math.max(e.riseAt(), e.now() - window), 3)
-        || e.lineSlope() < STILL_RISING * slope) {
+    if (!stillRises(e, e.riseAt(), slope)) {
       return false;
     }
-    if (span < leastSpan(e, heading(e, slope), ledger, grounds)) {
+    if (span < leastSpan(e, heading(e, slope), ledger)) {
       return false;
     }
     e.fitLine(e.riseAt(), 4);
     if (e.lineScatter() > Math.max(3 * e.noise(), SWAY * slope * span)) {
       return false;
     }
+    double window = e.slopeWindow(slope);
     double blur = 1.5 * e.noise() / window;
     return e.leastSlope(e.riseAt() + 0.1, window) > STEADY_SHARE * slope - blur;
   }
@@ -227,6 +232,11 @@ final class Judgement {
   /** More ground coffee than that is not tipped in (g). */
   static double mostDose(DetectorSettings settings) {
     return 1 + 1.2 * settings.dose().map(Mass::grams).orElse(USUAL_DOSE);
+  }
+
+  /** Ground coffee that is all in is no less (g). */
+  static double leastDose(DetectorSettings settings) {
+    return settings.dose().map(dose -> LEAST_PART * dose.grams()).orElse(LEAST_DOSE);
   }
 
   /**
@@ -254,13 +264,30 @@ final class Judgement {
         && grounds(e, ledger, e.displayed(before - ledger.settled())) != Ledger.Grounds.IN;
   }
 
+  /**
+   * Whether what comes before the first pour may be ground coffee, which ends with the dose.
+   *
+   * @param came so far (g)
+   * @param flow of it (g/s)
+   */
+  static boolean mayBeCoffee(Evidence e, double came, double flow, Ledger.Grounds grounds) {
+    return came < grounds.tipping(flow) * e.mostDose();
+  }
+
+  /** Flow to which the rise sought last seems to tend (g/s). */
+  static double heading(Evidence e) {
+    double slope = e.riseSlope();
+    e.fitLine(Math.max(e.riseAt(), e.now() - e.slopeWindow(slope)), 3);
+    return heading(e, slope);
+  }
+
   /** Before the first pour a dose came to the rig and lies still: that was the coffee. */
   static boolean tookCoffee(Evidence e, double since, double level, Ledger ledger) {
     double gained = e.mass() - level;
     return ledger.pours() == 0
         && ledger.grounds() != Ledger.Grounds.IN
-        && gained > e.mostDose() / 5
-        && gained < DOSES_OF_A_VESSEL * e.mostDose()
+        && ledger.load().coffee() + gained > e.dose().least()
+        && gained < e.dose().vessel()
         && isSmooth(e, since)
         && isStill(e);
   }

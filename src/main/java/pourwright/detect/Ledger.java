@@ -47,7 +47,7 @@ record Ledger(int pours, double settled, LastPour last, double placed, Grounds g
   /** Whether ground coffee may still be tipped in, and from which flow on a rise may be that. */
   enum Grounds {
     /** The rig was put together before our eyes, without coffee so far. */
-    EXPECTED(5, 8),
+    EXPECTED(3, 5),
     /** Nothing is known. */
     POSSIBLE(8.5, 10.5),
     /** The coffee was seen, or water. */
@@ -75,15 +75,33 @@ record Ledger(int pours, double settled, LastPour last, double placed, Grounds g
     }
   }
 
-  /** Something of {@code grams} was put on the rig before the first pour. */
-  Ledger prepared(double grams, double before, double mostDose) {
-    if (pours > 0 || grams < mostDose / 5) {
+  /**
+   * Something of {@code grams} was put on the rig before the first pour: a vessel, or coffee, which
+   * may come in portions.
+   */
+  Ledger prepared(double grams, double before, Dose dose) {
+    if (pours > 0 || grams < Judgement.LEAST_OBJECT) {
       return this;
     }
-    boolean isVessel = grams > Judgement.DOSES_OF_A_VESSEL * mostDose;
-    Grounds known = isVessel ? Grounds.EXPECTED : Grounds.IN;
-    Load now = isVessel ? load.withEmpty(before) : load;
+    if (grams > dose.vessel()) {
+      return new Ledger(pours, settled, last, placed, Grounds.EXPECTED, load.withEmpty(before));
+    }
+    Load now = load.withPortion(grams);
+    Grounds known = now.coffee() >= dose.least() ? Grounds.IN : grounds;
     return new Ledger(pours, settled, last, placed, known, now);
+  }
+
+  /**
+   * How much ground coffee there may be.
+   *
+   * @param least coffee that is all in is no less (g)
+   * @param most more is not tipped in (g)
+   */
+  record Dose(double least, double most) {
+    /** Heavier is a vessel (g). */
+    double vessel() {
+      return Judgement.DOSES_OF_A_VESSEL * most;
+    }
   }
 
   Ledger with(Grounds known) {
@@ -100,22 +118,31 @@ record Ledger(int pours, double settled, LastPour last, double placed, Grounds g
    *
    * @param taken what tares took off the display (g)
    * @param empties the loads on which vessels were then put (g)
+   * @param coffee what may be coffee and was put on the newest of them at once (g)
    */
-  record Load(double taken, List<Double> empties) {
-    static final Load NONE = new Load(0, List.of());
+  record Load(double taken, List<Double> empties, double coffee) {
+    static final Load NONE = new Load(0, List.of(), 0);
 
     Load {
       empties = List.copyOf(empties);
     }
 
     Load tared(double grams) {
-      return new Load(taken + grams, empties);
+      return new Load(taken + grams, empties, coffee);
     }
 
     Load withEmpty(double level) {
       List<Double> more = new ArrayList<>(empties);
       more.add(level + taken);
-      return new Load(taken, more);
+      return new Load(taken, more, 0);
+    }
+
+    Load withPortion(double grams) {
+      return new Load(taken, empties, coffee + grams);
+    }
+
+    Load withoutCoffee() {
+      return new Load(taken, empties, 0);
     }
   }
 
@@ -140,7 +167,7 @@ record Ledger(int pours, double settled, LastPour last, double placed, Grounds g
 
   /** What seemed to be poured was no brew: that has yet to begin. */
   Ledger discarded(Grounds known) {
-    return new Ledger(0, 0, LastPour.NONE, 0, known, load);
+    return new Ledger(0, 0, LastPour.NONE, 0, known, load.withoutCoffee());
   }
 
   Ledger placed(double grams) {

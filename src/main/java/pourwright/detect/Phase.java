@@ -19,7 +19,7 @@ import pourwright.rig.Place;
  * <p>{@code null} as an answer means: stay, nothing to say.
  */
 sealed interface Phase
-    permits Phase.Resting, Phase.Pouring, Upset, Phase.Aloft, Phase.Lifted, Phase.Blind {
+    permits Phase.Resting, Phase.Coming, Phase.Pouring, Upset, Phase.Aloft, Phase.Lifted, Phase.Blind {
 
   /** The answer to a new bin. */
   @Nullable Step on(Evidence e);
@@ -54,22 +54,23 @@ sealed interface Phase
         return Step.to(
             new Upset(ledger, began, Judgement.levelBefore(e, since, began), Double.NaN));
       }
-      if (!Judgement.startsToFlow(e, since, ledger, grounds(e))) {
+      if (!Judgement.startsToFlow(e, since, ledger)) {
         return Judgement.tookCoffee(e, since, level, ledger)
             ? Step.to(from(e, ledger.with(Ledger.Grounds.IN), since))
             : null;
       }
       double base = Judgement.levelBefore(e, since, e.riseAt());
       double start = e.riseAt() - e.lag();
+      Ledger.Grounds grounds = grounds(e);
+      if (Judgement.mayBeCoffee(e, e.mass() - base, Judgement.heading(e), grounds)) {
+        return Step.to(new Coming(ledger, start, base, level, grounds));
+      }
       double water = base - ledger.last().base();
       if (start - ledger.last().stop() < Judgement.SAME_POUR_SECONDS
           && water > Judgement.LEAST_POUR) {
         return Step.to(new Pouring(ledger.resumed(water), start, ledger.last().base()));
       }
-      Ledger now = ledger.started(start);
-      return Step.to(
-          new Pouring(now, start, base),
-          new PourStarted(now.pours(), e.moment(start), e.knownAt()));
+      return Pouring.started(e, ledger, start, base);
     }
 
     private Ledger.Grounds grounds(Evidence e) {
@@ -91,6 +92,44 @@ sealed interface Phase
   }
 
   /**
+   * Before the first pour something comes that may be ground coffee: not said to be water until it
+   * has brought more than a dose.
+   *
+   * @param start when it began (s)
+   * @param base level before it (g)
+   * @param level level before all that may be coffee (g)
+   * @param grounds what is known of the coffee
+   */
+  record Coming(Ledger ledger, double start, double base, double level, Ledger.Grounds grounds)
+      implements Phase {
+    @Override
+    public @Nullable Step on(Evidence e) {
+      if (Judgement.isTooFast(e) || Judgement.dropped(e)) {
+        return Step.to(new Upset(ledger, start, level, Double.NaN));
+      }
+      if (Judgement.isIdle(e, start) || Judgement.hasStopped(e, start)) {
+        return Step.to(new Resting(ledger, e.now() - Judgement.REST_SECONDS, level));
+      }
+      double came = e.mass() - base;
+      double flow = came / (e.now() - start);
+      return Judgement.mayBeCoffee(e, came, flow, grounds)
+              || !Judgement.stillRises(e, start, flow)
+          ? null
+          : Pouring.started(e, ledger, start, base);
+    }
+
+    @Override
+    public Step afterGap(Evidence e, double lastSeen, double back) {
+      return Step.to(Blind.at(e, ledger, lastSeen, back, base, false));
+    }
+
+    @Override
+    public Outlook.Doing doing() {
+      return Outlook.Doing.SETTLING;
+    }
+  }
+
+  /**
    * Water lands, counted from {@code base} (g).
    *
    * @param since the bins before belong to something else (s)
@@ -98,6 +137,13 @@ sealed interface Phase
   record Pouring(Ledger ledger, double since, double base) implements Phase {
     /** No pour goes on unseen for so long; what is more after it is another (s). Own choice. */
     static final double LONGEST_GAP_SECONDS = 15;
+
+    static Step started(Evidence e, Ledger ledger, double start, double base) {
+      Ledger now = ledger.started(start);
+      return Step.to(
+          new Pouring(now, start, base),
+          new PourStarted(now.pours(), e.moment(start), e.knownAt()));
+    }
 
     @Override
     public @Nullable Step on(Evidence e) {

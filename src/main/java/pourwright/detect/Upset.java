@@ -61,7 +61,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
           : settle(e, ledger.placed(change), kindOf(change), change);
     }
     Ledger now =
-        ledger.pours() > 0 ? ledger.placed(change) : ledger.prepared(change, before, e.mostDose());
+        ledger.pours() > 0 ? ledger.placed(change) : ledger.prepared(change, before, e.dose());
     return settle(e, now, kindOf(change), change);
   }
 
@@ -140,7 +140,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     double still = e.now() - Judgement.SMOOTH_SECONDS;
     double water = Double.isNaN(base) ? 0 : Judgement.MOST_FLOW * (e.now() - since);
     boolean isOnlyTare = other > -Judgement.LEAST_OBJECT && other < Judgement.LEAST_OBJECT + water;
-    Ledger now = brewed.shifted(change).prepared(other, before, e.mostDose()).tared(taken);
+    Ledger now = brewed.shifted(change).prepared(other, before, e.dose()).tared(taken);
     if (!isOnlyTare) {
       events.add(0, new Disturbed(e.moment(since), e.moment(at), e.knownAt(), kindOf(other)));
     }
