@@ -19,7 +19,13 @@ import pourwright.rig.Place;
  * <p>{@code null} as an answer means: stay, nothing to say.
  */
 sealed interface Phase
-    permits Phase.Resting, Phase.Coming, Phase.Pouring, Upset, Phase.Aloft, Phase.Lifted, Phase.Blind {
+    permits Phase.Resting,
+        Phase.Coming,
+        Phase.Pouring,
+        Upset,
+        Phase.Aloft,
+        Phase.Lifted,
+        Phase.Blind {
 
   /** The answer to a new bin. */
   @Nullable Step on(Evidence e);
@@ -112,8 +118,7 @@ sealed interface Phase
       }
       double came = e.mass() - base;
       double flow = came / (e.now() - start);
-      return Judgement.mayBeCoffee(e, came, flow, grounds)
-              || !Judgement.stillRises(e, start, flow)
+      return Judgement.mayBeCoffee(e, came, flow, grounds) || !Judgement.stillRises(e, start, flow)
           ? null
           : Pouring.started(e, ledger, start, base);
     }

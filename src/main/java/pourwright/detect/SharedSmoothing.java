@@ -24,8 +24,8 @@ final class SharedSmoothing {
 
   /**
    * A scale that follows big steps at once and smooths small changes has another lag in a pour than
-   * at a step. Such scales are rare, so the edges must be likelier by e to half of that with a longer
-   * lag; own choice.
+   * at a step. Such scales are rare, so the edges must be likelier by e to half of that with a
+   * longer lag; own choice.
    */
   private static final double SURELY_LIKELIER = 20;
 

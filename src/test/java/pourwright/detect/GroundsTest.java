@@ -72,16 +72,12 @@ class GroundsTest {
     Scene scene = putTogether().pour(110, 8.5).rest(10);
     startsWith(scene, 32, 6);
     List<PourEnded> ends =
-        scene
-            .analysed(DetectorSettings.standard().withDose(Mass.ofGrams(32)))
-            .announced()
-            .stream()
+        scene.analysed(DetectorSettings.standard().withDose(Mass.ofGrams(32))).announced().stream()
             .filter(PourEnded.class::isInstance)
             .map(PourEnded.class::cast)
             .toList();
     assertThat(ends).hasSize(1);
-    assertThat(ends.get(0).poured().grams())
-        .isCloseTo(scene.pours().get(0).grams(), within(1.0));
+    assertThat(ends.get(0).poured().grams()).isCloseTo(scene.pours().get(0).grams(), within(1.0));
   }
 
   @Test
