@@ -43,6 +43,13 @@ final class Signal {
   private double newest;
   private double arrival;
   private double resolution = Double.POSITIVE_INFINITY;
+
+  /** The newest reading, while it waits for the next one to tell its time. */
+  private boolean isOpen;
+
+  private double openArrival;
+  private double openGrams;
+  private double openDisplayed;
   private double lastMass;
   private double massBeforeLast;
   private final double[] zeroTimes = new double[ZEROS];
@@ -71,7 +78,19 @@ final class Signal {
    * @return whether it completed a bin
    */
   boolean add(double arrivedAt, double grams, double displayed) {
-    double time = clock.timeOf(arrivedAt);
+    boolean completes = isOpen && take(openArrival, openGrams, openDisplayed, arrivedAt);
+    isOpen = !isOpen && clock.isOpen(arrivedAt);
+    if (isOpen) {
+      openArrival = arrivedAt;
+      openGrams = grams;
+      openDisplayed = displayed;
+      return false;
+    }
+    return take(arrivedAt, grams, displayed, Double.POSITIVE_INFINITY) || completes;
+  }
+
+  private boolean take(double arrivedAt, double grams, double displayed, double next) {
+    double time = clock.timeOf(arrivedAt, next);
     if (bins > 0 || inBin > 0) {
       double change = Math.abs(grams - lastMass);
       if (change > 1e-6 && change < resolution) {
@@ -127,6 +146,7 @@ final class Signal {
 
   /** Readings were missing: nothing from before may be joined with what comes. */
   void tear() {
+    isOpen = false;
     clock.restart();
     inBin = 0;
     sumTime = 0;

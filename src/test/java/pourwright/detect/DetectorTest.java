@@ -192,6 +192,29 @@ class DetectorTest {
     assertThat(all(analysis, PourEnded.class).get(0).poured().grams()).isCloseTo(60, within(1.0));
   }
 
+  /** A second without readings, again and again, is no gap yet; time goes on in it. */
+  @ParameterizedTest
+  @ValueSource(doubles = {0.3, 0.6, 0.9, 1.1})
+  void readings_lost_now_and_then_disturb_nothing(double seconds) {
+    for (long seed = 1; seed <= 5; seed++) {
+      Scene scene = new Scene().seed(seed);
+      for (double at = 1.3; at < 50; at += 2.3 + 0.4 * seed) {
+        scene.loseReadings(at, seconds);
+      }
+      scene.rest(5).pour(45, 5).rest(15).pour(60, 6).rest(18);
+      Analysis analysis = scene.analysed();
+      assertThat(all(analysis, Disturbed.class)).as("seed %d", seed).isEmpty();
+      assertThat(analysis.findings().pours()).as("seed %d", seed).hasSize(2);
+      for (int i = 0; i < 2; i++) {
+        Findings.Pour pour = analysis.findings().pours().get(i);
+        Scene.Water truth = scene.pours().get(i);
+        assertThat(pour.poured().grams()).isCloseTo(truth.grams(), within(0.2));
+        assertThat(pour.start().seconds()).isCloseTo(truth.start(), within(0.5));
+        assertThat(pour.end().seconds()).isCloseTo(truth.end(), within(0.5));
+      }
+    }
+  }
+
   @Test
   void batches_of_a_radio_link_are_pours_too() {
     Scene scene = new Scene().batches(4).rest(6).pour(50, 5).rest(10).pour(50, 5).rest(10);

@@ -215,7 +215,7 @@ class PhaseTest {
     Disturbed back = seen.only(Disturbed.class);
     assertThat(back.kind()).isEqualTo(Disturbance.Kind.VESSEL_LIFTED);
     assertThat(back.at().seconds()).isCloseTo(25.25, within(0.3));
-    assertThat(back.until().seconds()).isCloseTo(34.25, within(0.5));
+    assertThat(back.until().seconds()).isCloseTo(34.25, within(0.8));
     assertThat(seen.all(PourEnded.class).get(1).poured().grams()).isCloseTo(40, within(0.2));
     assertThat(seen.all(PourEnded.class).get(1).index()).isEqualTo(2);
     assertThat(seen.lastPoured()).isCloseTo(90, within(0.4));
@@ -228,7 +228,7 @@ class PhaseTest {
         new Scene().rest(5).pour(50, 5).rest(10).put(-180).rest(9).put(60).rest(8).put(40).rest(8);
     Seen seen = Seen.of(scene);
     seen.says(List.of(PourStarted.class, PourEnded.class, DripperLifted.class, Disturbed.class));
-    assertThat(seen.only(Disturbed.class).until().seconds()).isCloseTo(42.25, within(0.5));
+    assertThat(seen.only(Disturbed.class).until().seconds()).isCloseTo(42.25, within(0.8));
   }
 
   @Test
