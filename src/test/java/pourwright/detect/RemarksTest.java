@@ -95,8 +95,7 @@ class RemarksTest {
         .containsExactly(
             "The display moves in steps of 1.0 g, so masses are rough.",
             "Pours were inferred from what ran into the server; their masses are rough.");
-    assertThat(
-            Remarks.of(Optional.empty(), server, NO_LAG, findings(List.of(), List.of())))
+    assertThat(Remarks.of(Optional.empty(), server, NO_LAG, findings(List.of(), List.of())))
         .hasSize(1);
     assertThat(Remarks.of(Optional.of(shown(10, 0.1, 0.03)), server, NO_LAG, found)).isEmpty();
   }

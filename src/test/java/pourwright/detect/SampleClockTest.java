@@ -67,7 +67,7 @@ class SampleClockTest {
   @Test
   void when_readings_are_lost_time_has_gone_on() {
     for (int i = 0; i < 200; i++) {
-      if (i % 25 >= 15 && i % 25 < 23 || i % 25 == 5) {
+      if ((i % 25 >= 15 && i % 25 < 23) || i % 25 == 5) {
         continue; // eight in a row and a single one of 25 never arrive
       }
       double at = i * PERIOD;

@@ -16,11 +16,7 @@ class StepFitTest {
   private static Track step(Kernel kernel, double at, double ramp, double grams) {
     return Readings.of(
         10,
-        t ->
-            30
-                + grams
-                    * (kernel.ramp(t - at + ramp / 2) - kernel.ramp(t - at - ramp / 2))
-                    / ramp);
+        t -> 30 + grams * (kernel.ramp(t - at + ramp / 2) - kernel.ramp(t - at - ramp / 2)) / ramp);
   }
 
   private static StepFit near(Track track, double near) {

@@ -24,9 +24,7 @@ class TareFitTest {
   private static double taken(DoubleUnaryOperator shown, double said, PourEvent... others) {
     Track track = Readings.of(20, shown);
     List<PourEvent> announced =
-        Stream.concat(
-                Arrays.stream(others), Stream.of(tared(said)))
-            .toList();
+        Stream.concat(Arrays.stream(others), Stream.of(tared(said))).toList();
     List<PourEvent> measured = TareFit.measured(announced, track);
     assertThat(measured).hasSameSizeAs(announced);
     assertThat(measured.subList(0, others.length)).containsExactly(others);
@@ -44,7 +42,8 @@ class TareFitTest {
   @Test
   void levels_are_those_next_to_it_not_those_of_long_before_or_after() {
     DoubleUnaryOperator shown =
-        t -> t < 7 ? 90 : t < 8.2 ? 90 + 25 * (t - 7) : t < AT ? 120 : t < 11.8 ? 0 : 6 * (t - 11.8);
+        t ->
+            t < 7 ? 90 : t < 8.2 ? 90 + 25 * (t - 7) : t < AT ? 120 : t < 11.8 ? 0 : 6 * (t - 11.8);
     assertThat(taken(shown, 120.4)).isCloseTo(120, within(0.005));
   }
 
@@ -54,8 +53,7 @@ class TareFitTest {
     DoubleUnaryOperator finger =
         t -> t < 9.7 || t > 10.05 ? 0 : 3 * Math.sin(Math.PI * (t - 9.7) / 0.35);
     double forgotten = 100 + finger.applyAsDouble(AT);
-    DoubleUnaryOperator shown =
-        t -> 100 + finger.applyAsDouble(t) - (t < AT ? 0 : forgotten);
+    DoubleUnaryOperator shown = t -> 100 + finger.applyAsDouble(t) - (t < AT ? 0 : forgotten);
     assertThat(forgotten).isCloseTo(101.3, within(0.01));
     assertThat(taken(shown, 102.2)).isCloseTo(forgotten, within(0.005));
   }
