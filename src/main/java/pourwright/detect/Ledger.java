@@ -47,7 +47,7 @@ record Ledger(int pours, double settled, LastPour last, double placed, Grounds g
   /** Whether ground coffee may still be tipped in, and from which flow on a rise may be that. */
   enum Grounds {
     /** The rig was put together before our eyes, without coffee so far. */
-    EXPECTED(3, 5),
+    EXPECTED(6.5, 9),
     /** Nothing is known. */
     POSSIBLE(8.5, 10.5),
     /** The coffee was seen, or water. */
@@ -57,7 +57,8 @@ record Ledger(int pours, double settled, LastPour last, double placed, Grounds g
     private final double sure;
 
     /**
-     * Own trials; a pour is seldom so fast.
+     * Own trials; a pour is seldom so fast, and one that is told seconds late is worse than coffee
+     * that is told and taken back.
      *
      * @param slowest what rises slower is water (g/s)
      * @param sure what rises faster is coffee until more has come than a dose (g/s)

@@ -68,8 +68,9 @@ sealed interface Phase
       double base = Judgement.levelBefore(e, since, e.riseAt());
       double start = e.riseAt() - e.lag();
       Ledger.Grounds grounds = grounds(e);
-      if (Judgement.mayBeCoffee(e, e.mass() - base, Judgement.heading(e), grounds)) {
-        return Step.to(new Coming(ledger, start, base, level, grounds));
+      double flow = Judgement.heading(e);
+      if (Judgement.mayBeCoffee(e, e.mass() - base, flow, grounds)) {
+        return Step.to(new Coming(ledger, start, base, level, flow, grounds));
       }
       double water = base - ledger.last().base();
       if (start - ledger.last().stop() < Judgement.SAME_POUR_SECONDS
@@ -104,21 +105,35 @@ sealed interface Phase
    * @param start when it began (s)
    * @param base level before it (g)
    * @param level level before all that may be coffee (g)
+   * @param flow to which it seemed to tend at first (g/s)
    * @param grounds what is known of the coffee
    */
-  record Coming(Ledger ledger, double start, double base, double level, Ledger.Grounds grounds)
+  record Coming(
+      Ledger ledger,
+      double start,
+      double base,
+      double level,
+      double flow,
+      Ledger.Grounds grounds)
       implements Phase {
     @Override
     public @Nullable Step on(Evidence e) {
       if (Judgement.isTooFast(e) || Judgement.dropped(e)) {
         return Step.to(new Upset(ledger, start, level, Double.NaN));
       }
-      if (Judgement.isIdle(e, start) || Judgement.hasStopped(e, start)) {
+      boolean isOver =
+          Judgement.isIdle(e, start)
+              || Judgement.hasStopped(e, start)
+              || Judgement.isSpent(e, start);
+      if (isOver) {
         return Step.to(new Resting(ledger, e.now() - Judgement.REST_SECONDS, level));
       }
       double came = e.mass() - base;
-      double flow = came / (e.now() - start);
-      return Judgement.mayBeCoffee(e, came, flow, grounds) || !Judgement.stillRises(e, start, flow)
+      if (!Judgement.stillRises(e, start, came / (e.now() - start))) {
+        return null;
+      }
+      // the faster of then and now: a slow scale shows a flow late
+      return Judgement.mayBeCoffee(e, came, Math.max(flow, e.lineSlope()), grounds)
           ? null
           : Pouring.started(e, ledger, start, base);
     }

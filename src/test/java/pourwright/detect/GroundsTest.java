@@ -67,6 +67,14 @@ class GroundsTest {
     startsWith(scene.rest(3).pour(50, 6).rest(10), 17, 0.8);
   }
 
+  /** A brewer whose coffee is in the dripper already needs the start at once. */
+  @ParameterizedTest
+  @ValueSource(doubles = {3, 4.5, 6})
+  void water_of_a_usual_flow_on_a_rig_put_down_with_its_coffee_is_told_at_once(double flow) {
+    Scene scene = new Scene().rest(3).put(370).rest(4).tare(0).rest(4).pour(45, flow).rest(10);
+    startsWith(scene, 16.5, 0.8);
+  }
+
   @Test
   void water_that_had_to_bring_more_than_a_large_dose_keeps_its_beginning() {
     Scene scene = putTogether().pour(110, 8.5).rest(10);
