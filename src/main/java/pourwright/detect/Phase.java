@@ -109,12 +109,7 @@ sealed interface Phase
    * @param grounds what is known of the coffee
    */
   record Coming(
-      Ledger ledger,
-      double start,
-      double base,
-      double level,
-      double flow,
-      Ledger.Grounds grounds)
+      Ledger ledger, double start, double base, double level, double flow, Ledger.Grounds grounds)
       implements Phase {
     @Override
     public @Nullable Step on(Evidence e) {
