@@ -339,6 +339,13 @@ final class Judgement {
         && e.lineSlope() < STILL_FLOW / 2 + e.lineSlopeError();
   }
 
+  /** For as long as a pour may pause, no flow of a pour: what came since {@code since} is over. */
+  static boolean dwindles(Evidence e, double since) {
+    return e.now() - since > HOLD_SECONDS
+        && e.fitLine(e.now() - HOLD_SECONDS, 4)
+        && e.lineSlope() < LEAST_FLOW;
+  }
+
   /** Flow ran out so slowly that no stop stands out, as in the tail of a thick liquid. */
   static boolean isSpent(Evidence e, double since) {
     return e.now() - since >= 2 * IDLE_SECONDS

@@ -116,10 +116,7 @@ sealed interface Phase
       if (Judgement.isTooFast(e) || Judgement.dropped(e)) {
         return Step.to(new Upset(ledger, start, level, Double.NaN));
       }
-      boolean isOver =
-          Judgement.isIdle(e, start)
-              || Judgement.hasStopped(e, start)
-              || Judgement.isSpent(e, start);
+      boolean isOver = Judgement.hasStopped(e, start) || Judgement.dwindles(e, start);
       if (isOver) {
         return Step.to(new Resting(ledger, e.now() - Judgement.REST_SECONDS, level));
       }

@@ -192,7 +192,8 @@ final class PourRefiner {
     PourEdges edges = work.edges();
     Kernel kernel = smoothing.kernel();
     double flow = edges.start().flow();
-    double start = edges.start().moment();
+    // what is sought before the first reading or after the last would be made up
+    double start = Math.max(0, edges.start().moment());
     double end = edges.isRunning() ? track.last() : Math.max(start + 0.1, edges.end().moment());
     double low = levels.before(start, work.before(), kernel);
     double high =

@@ -108,6 +108,8 @@ final class Signal {
     massBeforeLast = bins > 0 || inBin > 0 ? lastMass : grams;
     lastMass = grams;
     arrival = arrivedAt;
+    // before the period is known, the last wait stands for it
+    double usual = clock.period() > 0 ? clock.period() : time - newest;
     newest = time;
     if (inBin == 0) {
       binStart = time;
@@ -115,7 +117,7 @@ final class Signal {
     sumTime += time;
     sumMass += grams;
     inBin++;
-    if (time - binStart + clock.period() / 2 < SHORTEST_BIN) {
+    if (time - binStart + usual / 2 < SHORTEST_BIN) {
       return false;
     }
     int slot = (int) (bins % CAPACITY);

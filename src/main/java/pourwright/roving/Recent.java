@@ -26,6 +26,9 @@ final class Recent {
   /** Water makes a straight line, within this or one step of the display (g). */
   private static final double BEND_GRAMS = 0.5;
 
+  /** Of what water brought in the first half of a second, the second half brings this part. */
+  private static final double LEAST_LATE_PART = 0.5;
+
   private final ArrayDeque<Reading> readings = new ArrayDeque<>();
   private double stepGrams = STILL_GRAMS;
   private boolean hasStep;
@@ -106,7 +109,15 @@ final class Recent {
     }
     boolean isWater =
         slope > LEAST_FLOW && slope < MOST_FLOW && worst < Math.max(BEND_GRAMS, stepOfDisplay());
-    return isWater && rise.size() >= 2 * LEAST_READINGS ? rise : List.of();
+    return isWater && rise.size() >= 2 * LEAST_READINGS && goesOn(rise) ? rise : List.of();
+  }
+
+  /** Whether it does not slow down as a display does that comes to rest. */
+  private boolean goesOn(List<Reading> rise) {
+    double middle = rise.get(rise.size() / 2).mass().grams();
+    double early = middle - rise.get(0).mass().grams();
+    double late = rise.get(rise.size() - 1).mass().grams() - middle;
+    return late + stepOfDisplay() > LEAST_LATE_PART * early;
   }
 
   /** As far as it is known by now, and a little more (g). */

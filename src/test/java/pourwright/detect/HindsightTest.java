@@ -343,4 +343,19 @@ class HindsightTest {
     assertThat(findings.pours()).isEmpty();
     assertThat(findings.lift()).isEmpty();
   }
+
+  @Test
+  void pour_that_runs_as_the_recording_begins_starts_no_sooner_than_that() {
+    Scene scene = new Scene().rate(5).lag(0.5).put(4).rest(3).pour(40, 5).rest(10);
+    Curve whole = scene.curve();
+    Curve late = new Curve(whole.place());
+    for (int i = 16; i < whole.size(); i++) {
+      late.add(whole.atNanos(i), whole.nanograms(i));
+    }
+    Analysis analysis =
+        Analysis.of(pourwright.rig.Rig.WHOLE, DetectorSettings.standard(), List.of(late));
+    assertThat(analysis.findings().pours()).hasSize(1);
+    assertThat(analysis.findings().pours().get(0).start().nanos())
+        .isGreaterThanOrEqualTo(late.atNanos(0));
+  }
 }

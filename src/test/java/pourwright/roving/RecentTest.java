@@ -41,6 +41,21 @@ class RecentTest {
     assertThat(recent.steadyRise()).isNotEmpty();
   }
 
+  /** As a slow scale showed a rig that was put down half a second before, five times a second. */
+  @Test
+  void end_of_a_long_tail_is_no_water_though_it_is_nearly_straight() {
+    double[] shown = {9.1, 10.5, 11.4, 12.0, 12.5, 12.8};
+    for (int i = 0; i < shown.length; i++) {
+      show(200L * i, shown[i]);
+    }
+    assertThat(recent.steadyRise()).isEmpty();
+    recent.clear();
+    for (int i = 0; i < shown.length; i++) {
+      show(5000 + 200L * i, 9.1 + 0.74 * i);
+    }
+    assertThat(recent.steadyRise()).hasSize(6);
+  }
+
   /** A vessel that is put down makes a bend, not a line. */
   @Test
   void settling_display_is_no_water() {
