@@ -13,6 +13,11 @@ final class SampleClock {
   private static final int ENOUGH = 8;
 
   /**
+   * Readings after which the clock is set right; more than a link holds up at once (own choice).
+   */
+  private static final int WHILE = 32;
+
+  /**
    * Part by which the remembered hold-up fades with every reading, and part of a period by which a
    * clock that lags behind catches up (own choice).
    */
@@ -24,9 +29,6 @@ final class SampleClock {
   /** What is held up by so many times the longest hold-up lately is not yet understood. */
   private static final double UNUSUAL = 1.2;
 
-  /** So many periods more than one, and a reading is missing (own choice). */
-  private static final double MISSED = 0.75;
-
   private final double[] arrivals = new double[SPAN];
   private long count;
   private double time;
@@ -34,6 +36,11 @@ final class SampleClock {
 
   /** How late the newest reading was (s). */
   private double late;
+
+  /** How late the promptest reading of this while and of the one before was (s). */
+  private double promptest = Double.POSITIVE_INFINITY;
+
+  private double promptestBefore = Double.POSITIVE_INFINITY;
 
   /** The longest hold-up seen lately (s). */
   private double held;
@@ -47,6 +54,8 @@ final class SampleClock {
   void restart() {
     count = 0;
     held = 0;
+    promptest = Double.POSITIVE_INFINITY;
+    promptestBefore = Double.POSITIVE_INFINITY;
   }
 
   /** Mean time between readings (s); 0 before it is known. */
@@ -58,6 +67,21 @@ final class SampleClock {
   private double mean(double arrivedAt) {
     int known = (int) Math.min(count, SPAN);
     return known < ENOUGH ? 0 : (arrivedAt - arrivals[(int) ((count - known) % SPAN)]) / known;
+  }
+
+  /**
+   * By how much the clock lags behind (s): some reading of a while is not held up at all, so when
+   * even the promptest was late, the count is.
+   */
+  private double neededLately() {
+    promptest = Math.min(promptest, late);
+    if (count % WHILE != WHILE - 1) {
+      return 0;
+    }
+    double behind = Math.max(0, Math.min(promptest, promptestBefore));
+    promptestBefore = promptest - behind;
+    promptest = Double.POSITIVE_INFINITY;
+    return behind;
   }
 
   /**
@@ -90,7 +114,8 @@ final class SampleClock {
     }
     late = arrivedAt - expected;
     double taken = Math.max(expected, arrivedAt - held);
-    lost += taken - expected > MISSED * period ? taken - expected : 0;
+    lost += isOpen(arrivedAt) && !isHeldUp ? taken - expected : 0;
+    taken += neededLately();
     held -= FADE * held;
     if (mean > 0 && !isHurried && !isHeldUp) {
       period = mean; // counted in mid burst, readings would be too few or too many
