@@ -80,6 +80,9 @@ public final class Subscriber implements Session.Listener.AutoDemanding {
     Session open;
     synchronized (this) {
       open = ++words >= MOST_WORDS ? session : null;
+      if (open != null) {
+        session = null; // news would cut the farewell short
+      }
     }
     if (open != null) {
       open.close(POLICY_VIOLATION, "this stream only tells; send commands by POST", Callback.NOOP);
@@ -111,7 +114,14 @@ public final class Subscriber implements Session.Listener.AutoDemanding {
       hasNews = true;
       sendingSinceNanos = nanoClock.getAsLong();
     }
-    open.sendText(message, Callback.from(this::sent, failed -> open.disconnect()));
+    open.sendText(message, Callback.from(this::sent, failed -> cut(open)));
+  }
+
+  /** Cuts a stream that takes nothing any more; one that is being closed says farewell itself. */
+  private static void cut(Session open) {
+    if (open.isOpen()) {
+      open.disconnect();
+    }
   }
 
   private void sent() {

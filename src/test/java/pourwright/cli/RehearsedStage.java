@@ -74,7 +74,7 @@ final class RehearsedStage implements AutoCloseable {
   final StageFile file;
   final AtomicLong nanos = new AtomicLong();
   private final LivePage live = new LivePage();
-  private final Follower follower = new Follower();
+  private final Follower follower = new Follower(live);
   private final StageDesk desk;
   private final PageServer server;
   private final List<HeldTransport> scales = new ArrayList<>();
@@ -218,7 +218,7 @@ final class RehearsedStage implements AutoCloseable {
   }
 
   private void rehearse(Setup setup) {
-    Rehearsal rehearsal = new Rehearsal(setup, List.of(), List.of(live, desk, follower));
+    Rehearsal rehearsal = new Rehearsal(setup, List.of(), List.of(desk, follower));
     live.begin(setup.start(), rehearsal::tell, afterword -> {});
     running = follower.follow(rehearsal);
   }

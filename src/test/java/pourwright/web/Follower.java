@@ -1,17 +1,26 @@
 package pourwright.web;
 
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import pourwright.session.Audience;
 import pourwright.session.Outcome;
 import pourwright.session.Rehearsal;
 import pourwright.session.RehearsalView;
 
-/** Hears of every view of a rehearsal right after the page, so that a test can wait for one. */
+/**
+ * Hears of every view of a rehearsal right after the page, which gets it from here, so that a test
+ * can wait for one. Audiences of their own would hear in any order.
+ */
 public final class Follower implements Audience {
   private static final long PATIENCE_MILLIS = 120_000;
 
+  private final List<Audience> pages;
   private @Nullable RehearsalView newest;
   private boolean isOver;
+
+  public Follower(Audience... pages) {
+    this.pages = List.of(pages);
+  }
 
   /** Runs a rehearsal that this one follows, on a thread of its own; an interrupt ends it. */
   public Thread follow(Rehearsal rehearsal) {
@@ -35,15 +44,21 @@ public final class Follower implements Audience {
   }
 
   @Override
-  public synchronized void see(RehearsalView view) {
-    newest = view;
-    notifyAll();
+  public void see(RehearsalView view) {
+    pages.forEach(page -> page.see(view));
+    synchronized (this) {
+      newest = view;
+      notifyAll();
+    }
   }
 
   @Override
-  public synchronized void conclude(Outcome outcome) {
-    isOver = true;
-    notifyAll();
+  public void conclude(Outcome outcome) {
+    pages.forEach(page -> page.conclude(outcome));
+    synchronized (this) {
+      isOver = true;
+      notifyAll();
+    }
   }
 
   /** The newest view; waits for the first. */

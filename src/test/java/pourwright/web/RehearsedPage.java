@@ -33,7 +33,7 @@ final class RehearsedPage implements AutoCloseable {
   private final PageServer server;
   private final Feedback feedback;
   private int fadedRuns;
-  private final Follower follower = new Follower();
+  private final Follower follower = new Follower(live);
   private List<HeldTransport> transports = List.of();
   private Optional<Thread> running = Optional.empty();
 
@@ -103,7 +103,7 @@ final class RehearsedPage implements AutoCloseable {
         new Rehearsal(
             new Setup(start, settings, scales, Setup.USUAL_IDLE_LIMIT),
             List.of(),
-            List.of(live, follower));
+            List.of(follower));
     transports = held;
     live.begin(start, rehearsal::tell, kept::add);
     running = Optional.of(follower.follow(rehearsal));
