@@ -51,7 +51,7 @@ final class Evidence {
       long baseNanograms) {
     this.signal = signal;
     this.settings = settings;
-    this.dose = new Ledger.Dose(Judgement.leastDose(settings), Judgement.mostDose(settings));
+    this.dose = Judgement.dose(settings);
     this.givenLag = givenLag;
     this.learnedLag = learnedLag;
     this.baseNanos = baseNanos;
@@ -142,11 +142,7 @@ final class Evidence {
         .orElse(false);
   }
 
-  /** More ground coffee than that is not tipped in (g). */
-  double mostDose() {
-    return dose.most();
-  }
-
+  /** How much ground coffee there may be. */
   Ledger.Dose dose() {
     return dose;
   }

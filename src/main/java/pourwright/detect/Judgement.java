@@ -61,9 +61,6 @@ final class Judgement {
   /** Ground coffee falls in within this time (s); own choice. */
   static final double COFFEE_SECONDS = 3.5;
 
-  /** A vessel is hardly lighter than so many of the largest doses; own choice. */
-  static final double DOSES_OF_A_VESSEL = 1.5;
-
   /** A rise bends and sways about its ramp by this part of its height; a knock by more. */
   static final double SWAY = 0.2;
 
@@ -194,8 +191,12 @@ final class Judgement {
 
   /** Whether what has risen by {@code slope} (g/s) {@code since} then still does. */
   static boolean stillRises(Evidence e, double since, double slope) {
-    return e.fitLine(Math.max(since, e.now() - e.slopeWindow(slope)), 3)
-        && e.lineSlope() >= STILL_RISING * slope;
+    return fitsNewest(e, since, slope) && e.lineSlope() >= STILL_RISING * slope;
+  }
+
+  /** Fits the line through the newest of what rises by {@code slope} (g/s) {@code since} then. */
+  private static boolean fitsNewest(Evidence e, double since, double slope) {
+    return e.fitLine(Math.max(since, e.now() - e.slopeWindow(slope)), 3);
   }
 
   static boolean startsToFlow(Evidence e, double since, Ledger ledger) {
@@ -229,14 +230,11 @@ final class Judgement {
     return e.leastSlope(e.riseAt() + 0.1, window) > STEADY_SHARE * slope - blur;
   }
 
-  /** More ground coffee than that is not tipped in (g). */
-  static double mostDose(DetectorSettings settings) {
-    return 1 + 1.2 * settings.dose().map(Mass::grams).orElse(USUAL_DOSE);
-  }
-
-  /** Ground coffee that is all in is no less (g). */
-  static double leastDose(DetectorSettings settings) {
-    return settings.dose().map(dose -> LEAST_PART * dose.grams()).orElse(LEAST_DOSE);
+  /** How much ground coffee there may be: about what was said, else what is usual. */
+  static Ledger.Dose dose(DetectorSettings settings) {
+    return new Ledger.Dose(
+        settings.dose().map(dose -> LEAST_PART * dose.grams()).orElse(LEAST_DOSE),
+        1 + 1.2 * settings.dose().map(Mass::grams).orElse(USUAL_DOSE));
   }
 
   /**
@@ -246,7 +244,7 @@ final class Judgement {
    * @param displayed what the scale shows without what was poured (g)
    */
   static Ledger.Grounds grounds(Evidence e, Ledger ledger, double displayed) {
-    boolean isLoaded = Math.abs(displayed) > e.mostDose();
+    boolean isLoaded = Math.abs(displayed) > e.dose().most();
     return isLoaded && ledger.grounds() == Ledger.Grounds.POSSIBLE
         ? Ledger.Grounds.IN
         : ledger.grounds();
@@ -259,7 +257,7 @@ final class Judgement {
    */
   static boolean wasCoffee(Evidence e, Ledger ledger, double before) {
     return ledger.pours() == 1
-        && ledger.settled() <= e.mostDose()
+        && ledger.settled() <= e.dose().most()
         && ledger.last().stop() - ledger.last().start() < COFFEE_SECONDS
         && grounds(e, ledger, e.displayed(before - ledger.settled())) != Ledger.Grounds.IN;
   }
@@ -271,13 +269,13 @@ final class Judgement {
    * @param flow of it (g/s)
    */
   static boolean mayBeCoffee(Evidence e, double came, double flow, Ledger.Grounds grounds) {
-    return came < grounds.tipping(flow) * e.mostDose();
+    return came < grounds.tipping(flow) * e.dose().most();
   }
 
   /** Flow to which the rise sought last seems to tend (g/s). */
   static double heading(Evidence e) {
     double slope = e.riseSlope();
-    e.fitLine(Math.max(e.riseAt(), e.now() - e.slopeWindow(slope)), 3);
+    fitsNewest(e, e.riseAt(), slope);
     return heading(e, slope);
   }
 

@@ -99,9 +99,12 @@ record Ledger(int pours, double settled, LastPour last, double placed, Grounds g
    * @param most more is not tipped in (g)
    */
   record Dose(double least, double most) {
+    /** A vessel is hardly lighter than so many of the largest doses; own choice. */
+    private static final double DOSES_OF_A_VESSEL = 1.5;
+
     /** Heavier is a vessel (g). */
     double vessel() {
-      return Judgement.DOSES_OF_A_VESSEL * most;
+      return DOSES_OF_A_VESSEL * most;
     }
   }
 

@@ -178,11 +178,7 @@ sealed interface Phase
               e,
               ledger.stopped(base, stop, water),
               Math.max(bend, e.now() - Judgement.REST_SECONDS));
-      return ledger.last().endSaid()
-          ? Step.to(rest)
-          : Step.to(
-              rest,
-              new PourEnded(ledger.pours(), e.moment(stop), e.knownAt(), Evidence.grams(water)));
+      return Phase.ended(e, ledger, stop, water, rest);
     }
 
     @Override
@@ -203,12 +199,7 @@ sealed interface Phase
       double water = level - base;
       Blind blind =
           Blind.at(e, ledger.stopped(base, lastSeen, water), lastSeen, back, level, false);
-      return ledger.last().endSaid()
-          ? Step.to(blind)
-          : Step.to(
-              blind,
-              new PourEnded(
-                  ledger.pours(), e.moment(lastSeen), e.knownAt(), Evidence.grams(water)));
+      return Phase.ended(e, ledger, lastSeen, water, blind);
     }
 
     @Override
@@ -354,10 +345,7 @@ sealed interface Phase
 
     private Step ended(Evidence e, Ledger now, double stop, double water) {
       Resting rest = Resting.from(e, now.stopped(level, stop, water), back);
-      return now.last().endSaid()
-          ? Step.to(rest)
-          : Step.to(
-              rest, new PourEnded(now.pours(), e.moment(stop), e.knownAt(), Evidence.grams(water)));
+      return Phase.ended(e, now, stop, water, rest);
     }
 
     @Override
@@ -369,6 +357,21 @@ sealed interface Phase
     public Outlook.Doing doing() {
       return Outlook.Doing.BLIND;
     }
+  }
+
+  /**
+   * The pour has ended, which is said once.
+   *
+   * @param ledger as it was while it ran
+   * @param stop when it ended (s)
+   * @param water it brought (g)
+   */
+  static Step ended(Evidence e, Ledger ledger, double stop, double water, Phase next) {
+    return ledger.last().endSaid()
+        ? Step.to(next)
+        : Step.to(
+            next,
+            new PourEnded(ledger.pours(), e.moment(stop), e.knownAt(), Evidence.grams(water)));
   }
 
   /** The rig came back without the water that had been poured. */

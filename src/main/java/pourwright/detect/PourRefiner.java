@@ -192,7 +192,7 @@ final class PourRefiner {
     PourEdges edges = work.edges();
     Kernel kernel = smoothing.kernel();
     double flow = edges.start().flow();
-    // what is sought before the first reading or after the last would be made up
+    // before the first reading nothing was seen
     double start = Math.max(0, edges.start().moment());
     double end = edges.isRunning() ? track.last() : Math.max(start + 0.1, edges.end().moment());
     double low = levels.before(start, work.before(), kernel);

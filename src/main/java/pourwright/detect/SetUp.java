@@ -11,21 +11,21 @@ import pourwright.units.SessionTime;
  * <p>Ground coffee that trickles in looks like a small pour until the tare that follows gives it
  * away.
  *
- * @param mostDose more ground coffee than that is not used (g)
+ * @param dose how much ground coffee there may be
  * @param tares of the scale under everything, in order of time
  * @param placings when something was put down, in order of time
  * @param isAnew whether what was poured before was thrown away, so that coffee has yet to come
  */
 record SetUp(
     Track track,
-    double mostDose,
+    Ledger.Dose dose,
     List<PourEvent.Tared> tares,
     List<PourEvent.Disturbed> placings,
     boolean isAnew) {
   static SetUp of(DetectorSettings settings, Track track, List<PourEvent> announced) {
     return new SetUp(
         track,
-        Judgement.mostDose(settings),
+        Judgement.dose(settings),
         announced.stream()
             .filter(PourEvent.Tared.class::isInstance)
             .map(PourEvent.Tared.class::cast)
@@ -74,7 +74,7 @@ record SetUp(
       return false;
     }
     boolean isBrief = rise.end() - begin(rise) < Judgement.COFFEE_SECONDS;
-    boolean isDose = came(rise, tared) <= mostDose;
+    boolean isDose = came(rise, tared) <= dose.most();
     boolean isNext = index + 1 == rises.size() || rises.get(index + 1).start() > tared;
     if (isNext && isBrief && isDose) {
       return true;
@@ -83,10 +83,9 @@ record SetUp(
     for (Candidate each : rises.subList(index, rises.size())) {
       came += each.start() < tared ? came(each, tared) : 0;
     }
-    double vessel = Judgement.DOSES_OF_A_VESSEL * mostDose;
     // what a rig weighed from the first reading on says nothing of when it was put there
     boolean isPlaced = placings.stream().anyMatch(placing -> track.seconds(placing.at()) < tared);
-    return isPlaced && (isBrief || isDose) && next.get().taken().grams() > came + vessel;
+    return isPlaced && (isBrief || isDose) && next.get().taken().grams() > came + dose.vessel();
   }
 
   /** On a rig that was put together before our eyes, the first that comes so soon is coffee. */
@@ -95,9 +94,9 @@ record SetUp(
     double until =
         index + 1 < rises.size() ? rises.get(index + 1).start() : Double.POSITIVE_INFINITY;
     return index == 0
-        && (isAnew || wasPlaced(rise.start(), Judgement.DOSES_OF_A_VESSEL * mostDose))
+        && (isAnew || wasPlaced(rise.start(), dose.vessel()))
         && rise.end() - begin(rise) < Judgement.COFFEE_SECONDS
-        && came(rise, until) <= mostDose;
+        && came(rise, until) <= dose.most();
   }
 
   /** Whether something at least that heavy was put down before {@code time}. */
@@ -117,7 +116,7 @@ record SetUp(
     return placings.stream()
         .filter(placing -> track.seconds(placing.until()) < time)
         .mapToDouble(this::height)
-        .anyMatch(grams -> grams > mostDose / 5 && grams < Judgement.DOSES_OF_A_VESSEL * mostDose);
+        .anyMatch(grams -> grams > dose.most() / 5 && grams < dose.vessel());
   }
 
   /** Where the rise begins that no vessel made (s). */

@@ -10,7 +10,6 @@ import pourwright.detect.Phase.Pouring;
 import pourwright.detect.Phase.Resting;
 import pourwright.detect.PourEvent.Discarded;
 import pourwright.detect.PourEvent.Disturbed;
-import pourwright.detect.PourEvent.PourEnded;
 import pourwright.detect.PourEvent.PourStarted;
 import pourwright.detect.PourEvent.Tared;
 import pourwright.rig.Place;
@@ -87,12 +86,7 @@ record Upset(Ledger ledger, double since, double before, double base) implements
     double stop = since - e.lag();
     Ledger now = ledger.stopped(base, stop, before - base);
     Aloft aloft = new Aloft(now, since, before, e.lineEnd());
-    return ledger.last().endSaid()
-        ? Step.to(aloft)
-        : Step.to(
-            aloft,
-            new PourEnded(
-                ledger.pours(), e.moment(stop), e.knownAt(), Evidence.grams(before - base)));
+    return Phase.ended(e, ledger, stop, before - base, aloft);
   }
 
   private static Kind kindOf(double change) {

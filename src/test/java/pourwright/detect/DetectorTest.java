@@ -2,6 +2,7 @@ package pourwright.detect;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static pourwright.detect.Said.all;
 
 import java.util.List;
 import java.util.Optional;
@@ -17,10 +18,6 @@ import pourwright.detect.PourEvent.Tared;
 
 /** One scenario for each pair of phases that can follow each other. */
 class DetectorTest {
-
-  private static <E extends PourEvent> List<E> all(Analysis analysis, Class<E> kind) {
-    return analysis.announced().stream().filter(kind::isInstance).map(kind::cast).toList();
-  }
 
   private static void finds(Scene scene, Analysis analysis, double massError) {
     List<PourStarted> starts = all(analysis, PourStarted.class);

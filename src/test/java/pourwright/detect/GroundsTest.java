@@ -18,14 +18,12 @@ class GroundsTest {
     return new Scene().rate(40).noise(0.02).rest(3).put(280).rest(3).put(130).rest(4);
   }
 
+  private static Analysis analysed(Scene scene, double dose) {
+    return scene.analysed(DetectorSettings.standard().withDose(Mass.ofGrams(dose)));
+  }
+
   private static List<PourStarted> starts(Scene scene, double dose) {
-    return scene
-        .analysed(DetectorSettings.standard().withDose(Mass.ofGrams(dose)))
-        .announced()
-        .stream()
-        .filter(PourStarted.class::isInstance)
-        .map(PourStarted.class::cast)
-        .toList();
+    return Said.all(analysed(scene, dose), PourStarted.class);
   }
 
   private static void startsWith(Scene scene, double dose, double known) {
@@ -79,11 +77,7 @@ class GroundsTest {
   void water_that_had_to_bring_more_than_a_large_dose_keeps_its_beginning() {
     Scene scene = putTogether().pour(110, 8.5).rest(10);
     startsWith(scene, 32, 6);
-    List<PourEnded> ends =
-        scene.analysed(DetectorSettings.standard().withDose(Mass.ofGrams(32))).announced().stream()
-            .filter(PourEnded.class::isInstance)
-            .map(PourEnded.class::cast)
-            .toList();
+    List<PourEnded> ends = Said.all(analysed(scene, 32), PourEnded.class);
     assertThat(ends).hasSize(1);
     assertThat(ends.get(0).poured().grams()).isCloseTo(scene.pours().get(0).grams(), within(1.0));
   }

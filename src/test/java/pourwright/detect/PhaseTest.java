@@ -39,7 +39,7 @@ class PhaseTest {
     }
 
     <E extends PourEvent> List<E> all(Class<E> kind) {
-      return announced.stream().filter(kind::isInstance).map(kind::cast).toList();
+      return Said.all(announced, kind);
     }
 
     <E extends PourEvent> E only(Class<E> kind) {

@@ -2,6 +2,7 @@ package pourwright.detect;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static pourwright.detect.Said.all;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -17,10 +18,6 @@ import pourwright.units.Mass;
 
 /** What is neither water nor rest: each way into a disturbance and out of it. */
 class UpsetTest {
-
-  private static <E extends PourEvent> List<E> all(Analysis analysis, Class<E> kind) {
-    return analysis.announced().stream().filter(kind::isInstance).map(kind::cast).toList();
-  }
 
   private static List<Disturbance.Kind> kinds(Analysis analysis) {
     return all(analysis, Disturbed.class).stream().map(Disturbed::kind).toList();
