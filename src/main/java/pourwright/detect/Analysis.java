@@ -17,7 +17,7 @@ public record Analysis(List<PourEvent> announced, Findings findings) {
    * Version of the detector, kept with everything it found. Goes up with every change that may
    * change a result, so that old runs can be looked through anew.
    */
-  public static final int VERSION = 2;
+  public static final int VERSION = 3;
 
   public Analysis {
     announced = List.copyOf(announced);

@@ -32,15 +32,16 @@ public final class Detector {
   public Detector(Rig rig, DetectorSettings settings, Consumer<PourEvent> announce) {
     this.rig = rig;
     this.whole =
-        rig.places().contains(Place.WHOLE) ? new Watch(Place.WHOLE, settings, announce) : null;
+        rig.places().contains(Place.WHOLE)
+            ? new Watch(Place.WHOLE, settings, announce, null)
+            : null;
     this.server =
         rig.places().contains(Place.SERVER)
             ? new Watch(
                 Place.SERVER,
                 settings,
-                rig == Rig.SPLIT
-                    ? event -> besides(event, announce)
-                    : event -> alone(event, announce))
+                rig == Rig.SPLIT ? event -> besides(event, announce) : announce,
+                rig == Rig.SPLIT ? null : new Surges(announce))
             : null;
   }
 
@@ -51,15 +52,6 @@ public final class Detector {
       announce.accept(new PourEvent.BedDrained(pours, ended.at(), ended.knownAt(), Basis.MEASURED));
     } else if (event instanceof PourEvent.Tared || event instanceof PourEvent.ReadingsMissed) {
       announce.accept(event);
-    }
-  }
-
-  /** Where only the outflow is seen, its end is also the last that is known of the pour. */
-  private static void alone(PourEvent event, Consumer<PourEvent> announce) {
-    announce.accept(event);
-    if (event instanceof PourEvent.PourEnded ended) {
-      announce.accept(
-          new PourEvent.BedDrained(ended.index(), ended.at(), ended.knownAt(), Basis.MEASURED));
     }
   }
 

@@ -53,14 +53,23 @@ final class Forecast {
                   Mass.ofGrams(uncertainty)));
     }
     double period = signal.period();
+    double poured = ledger.settled() + inThisPour;
+    int pours = ledger.pours();
+    Outlook.Doing doing = watch.phase().doing();
+    Surges surges = watch.surges();
+    if (surges != null) {
+      inThisPour = surges.ranOut(e);
+      pours = surges.pours();
+      doing = surges.doing(doing);
+    }
     return new Outlook(
         e.knownAt(),
-        watch.isSilent() ? Outlook.Doing.BLIND : watch.phase().doing(),
-        ledger.pours(),
+        watch.isSilent() ? Outlook.Doing.BLIND : doing,
+        pours,
         Mass.ofGrams(inThisPour),
-        Mass.ofGrams(ledger.settled() + inThisPour),
+        Mass.ofGrams(poured),
         Flow.ofGramsPerSecond(flow),
-        landing,
+        surges == null ? landing : Optional.empty(),
         e.lag(),
         Mass.ofGrams(e.noise()),
         period > 0 ? 1 / period : 0);

@@ -1,12 +1,12 @@
 package pourwright.detect;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import pourwright.rig.Place;
 import pourwright.rig.Rig;
-import pourwright.units.Flow;
 import pourwright.units.Mass;
 import pourwright.units.SessionTime;
 
@@ -126,48 +126,35 @@ public final class Hindsight {
   private static Found seenRunningOut(
       DetectorSettings settings, Track track, List<PourEvent> announced) {
     Outflow outflow = new Outflow(track, steps(announced, track, Place.SERVER));
-    List<Outflow.Surge> surges = outflow.listSurges();
-    List<PourEvent.PourStarted> starts = new ArrayList<>();
-    List<PourEvent.PourEnded> ends = new ArrayList<>();
-    for (PourEvent event : announced) {
-      if (event instanceof PourEvent.PourStarted started) {
-        starts.add(started);
-      } else if (event instanceof PourEvent.PourEnded ended) {
-        ends.add(ended);
-      }
-    }
-    List<Findings.Pour> pours = new ArrayList<>();
-    for (int i = 0; i < surges.size(); i++) {
-      Outflow.Surge surge = surges.get(i);
-      double next = i + 1 < surges.size() ? surges.get(i + 1).start() : track.last();
-      double kept = i == 0 ? kept(settings) : 0;
-      double water = Math.max(0, outflow.massAt(next) - outflow.massAt(surge.start()) + kept);
-      pours.add(
-          new Findings.Pour(
-              i + 1,
-              track.moment(surge.start()),
-              track.moment(surge.end()),
-              Mass.ofGrams(water),
-              Flow.of(Mass.ofGrams(water), Math.max(0.1, surge.end() - surge.start())),
-              starts.stream()
-                  .filter(said -> Math.abs(track.seconds(said.at()) - surge.start()) < 3)
-                  .map(PourEvent.PourStarted::knownAt)
-                  .findFirst(),
-              ends.stream()
-                  .filter(
-                      said ->
-                          track.seconds(said.at()) > surge.start()
-                              && track.seconds(said.at()) < next)
-                  .map(PourEvent.PourEnded::knownAt)
-                  .findFirst(),
-              false));
-    }
+    OutflowPours inferred = new OutflowPours(track, outflow);
+    List<OutflowPours.Span> spans = inferred.find(announced);
+    List<Findings.Pour> bare = pours(inferred, spans, Collections.nCopies(spans.size(), 0.0));
     double lag = settings.lagSeconds(Place.SERVER).orElse(USUAL_LAG);
+    List<Findings.Drawdown> drawdowns = measured(bare, track, outflow, lag, 0, Optional.empty());
+    List<Optional<Double>> dry =
+        bare.stream()
+            .map(
+                pour ->
+                    drawdowns.stream()
+                        .filter(down -> down.afterPour() == pour.index())
+                        .filter(down -> down.basis() == Basis.MEASURED)
+                        .map(down -> track.seconds(down.end()) + lag)
+                        .findFirst())
+            .toList();
     return new Found(
-        pours,
-        measured(pours, track, outflow, lag, 0, Optional.empty()),
+        pours(inferred, spans, inferred.water(spans, dry, kept(settings))),
+        drawdowns,
         Optional.empty(),
         settings.lagSeconds(Place.SERVER));
+  }
+
+  private static List<Findings.Pour> pours(
+      OutflowPours inferred, List<OutflowPours.Span> spans, List<Double> water) {
+    List<Findings.Pour> pours = new ArrayList<>();
+    for (int i = 0; i < spans.size(); i++) {
+      pours.add(inferred.pour(i + 1, spans.get(i), water.get(i)));
+    }
+    return pours;
   }
 
   /** Water that the grounds keep (g); 0 where the dose is not known. */

@@ -1,6 +1,5 @@
 package pourwright.detect;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -11,20 +10,16 @@ final class Outflow {
   /** Less than this is drips (g/s); common practice, no source. */
   private static final double DRIPPING = 0.25;
 
-  /** A new pour raises the outflow by at least this (g/s); own trials. */
-  private static final double LEAST_SURGE = 0.7;
-
   /** Nothing runs back out of the server: what falls faster is a display that settles (g/s). */
   private static final double MOST_LOSS = -0.2;
-
-  /** More than a bed lets through (g/s): something was put down. */
-  private static final double MOST_OUTFLOW = 15;
 
   /** Stretches before the next pour or the lift that may be dry (s). */
   private static final double[] LAST_STRETCHES = {0.7, 0.5, 0.35};
 
   /** What ran out so shortly before the end of a pour came through a wet bed (s). */
   private static final double LAST_OF_POUR = 2;
+
+  private static final double FLOW_SECONDS = 1;
 
   private static final double[] TAILS = {0.6, 1.2, 2.4};
 
@@ -57,57 +52,6 @@ final class Outflow {
 
   private boolean isMoved(double from, double to) {
     return steps.stream().anyMatch(step -> step.from() < to && step.to() > from);
-  }
-
-  /** A pour as the outflow tells it (s). */
-  record Surge(double start, double end) {}
-
-  /**
-   * Each swing of the outflow from a valley up to a peak: it rises when water is poured and falls
-   * from the moment the pour stops.
-   */
-  List<Surge> listSurges() {
-    double least = Math.max(LEAST_SURGE, 6 * blur);
-    List<Surge> surges = new ArrayList<>();
-    int valley = 0;
-    int peak = 0;
-    boolean rising = false;
-    for (int k = 0; k < flow.length; k++) {
-      if (!rising) {
-        if (flow[k] < flow[valley]) {
-          valley = k;
-        }
-        if (flow[k] - flow[valley] > least) {
-          rising = true;
-          peak = k;
-        }
-      } else {
-        if (flow[k] > flow[peak]) {
-          peak = k;
-        }
-        if (flow[peak] - flow[k] > Math.max(least / 2, 0.15 * flow[peak])) {
-          if (flow[peak] < MOST_OUTFLOW) {
-            surges.add(new Surge(foot(valley, peak) * GRID, peak * GRID));
-          }
-          rising = false;
-          valley = k;
-        }
-      }
-    }
-    if (rising) {
-      surges.add(new Surge(foot(valley, peak) * GRID, peak * GRID));
-    }
-    return surges;
-  }
-
-  /** Last moment before the peak at which the outflow had hardly left the valley. */
-  private int foot(int valley, int peak) {
-    double low = flow[valley] + 0.12 * (flow[peak] - flow[valley]);
-    int k = peak;
-    while (k > valley && flow[k] > low) {
-      k--;
-    }
-    return k;
   }
 
   /**
@@ -174,8 +118,7 @@ final class Outflow {
   }
 
   private double squares(double at, double tail, double from, double to) {
-    double[][] a = new double[4][5];
-    double syy = 0;
+    LinearFit fit = new LinearFit(4);
     int first = track.indexAt(from);
     double base = first < track.size() ? track.mass(first) : 0;
     double[] f = new double[4];
@@ -188,41 +131,12 @@ final class Outflow {
       f[1] = Math.min(0, x);
       f[2] = f[1] * f[1] / 2;
       f[3] = x > 0 ? -Math.expm1(-x / tail) : 0;
-      double y = track.mass(i) - base;
-      for (int r = 0; r < 4; r++) {
-        for (int c = 0; c < 4; c++) {
-          a[r][c] += f[r] * f[c];
-        }
-        a[r][4] += f[r] * y;
-      }
-      syy += y * y;
+      fit.add(f, track.mass(i) - base);
     }
-    double[] right = {a[0][4], a[1][4], a[2][4], a[3][4]};
-    for (int r = 0; r < 4; r++) {
-      a[r][r] += 1e-9;
-    }
-    for (int p = 0; p < 4; p++) {
-      for (int r = p + 1; r < 4; r++) {
-        double factor = a[r][p] / a[p][p];
-        for (int c = p; c < 5; c++) {
-          a[r][c] -= factor * a[p][c];
-        }
-      }
-    }
-    double[] x = new double[4];
-    for (int r = 3; r >= 0; r--) {
-      double sum = a[r][4];
-      for (int c = r + 1; c < 4; c++) {
-        sum -= a[r][c] * x[c];
-      }
-      x[r] = sum / a[r][r];
-    }
-    boolean breaks = x[1] > x[3] / tail && x[3] > -0.2;
-    double fit = syy;
-    for (int r = 0; r < 4; r++) {
-      fit -= x[r] * right[r];
-    }
-    return breaks ? fit : Double.POSITIVE_INFINITY;
+    double squares = fit.solve();
+    boolean breaks =
+        fit.coefficient(1) > fit.coefficient(3) / tail && fit.coefficient(3) > MOST_LOSS;
+    return breaks ? squares : Double.POSITIVE_INFINITY;
   }
 
   /** What had run out by {@code t} (g above the first reading). */
@@ -232,7 +146,22 @@ final class Outflow {
         line.readings() == 0
             ? track.mass(Math.min(track.size() - 1, track.indexAt(t)))
             : line.at(t);
-    return shown
-        - steps.stream().filter(step -> step.to() <= t).mapToDouble(PourRefiner.Step::grams).sum();
+    return shown - movedBy(t);
+  }
+
+  /** What had run out by the reading {@code i} as it is shown (g above the first reading). */
+  double ranBy(int i) {
+    return track.mass(i) - movedBy(track.time(i));
+  }
+
+  /** By how much the display had been moved otherwise (g). */
+  private double movedBy(double t) {
+    return steps.stream().filter(step -> step.to() <= t).mapToDouble(PourRefiner.Step::grams).sum();
+  }
+
+  /** How fast it runs out in the second before {@code t} (g/s). */
+  double flowBefore(double t) {
+    int k = (int) ((t - FLOW_SECONDS / 2) / GRID);
+    return k < 0 || flow.length == 0 ? 0 : Math.max(0, flow[Math.min(k, flow.length - 1)]);
   }
 }

@@ -12,7 +12,7 @@ import pourwright.units.SessionTime;
  * @param doing the present phase
  * @param pour index of the running or last pour, 0 before the first
  * @param inThisPour water of the running pour as the scale shows it, zero between pours
- * @param poured all water so far, as the scale shows it
+ * @param poured all water so far, as the scale shows it; of a server alone, what has run out
  * @param flow present flow (smoothed over about half a second, the scale's lag not removed)
  * @param landing where the running pour would come to rest if it were stopped now
  * @param lagSeconds lag of the scale as measured, given, or not yet known (0) (s)
@@ -38,6 +38,8 @@ public record Outlook(
     /** Steady; nothing flows. */
     RESTING,
     POURING,
+    /** Only the server is weighed: the bed runs out, nothing is poured on it. */
+    DRAINING,
     /** The weight is not that of the rig alone. */
     DISTURBED,
     /** The dripper is off. */

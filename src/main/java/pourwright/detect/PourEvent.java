@@ -27,7 +27,8 @@ public sealed interface PourEvent {
   /**
    * Last water landed.
    *
-   * @param poured all water of this pour
+   * @param poured all water of this pour; where only the server is weighed a rough guess from its
+   *     duration, as most of it still stands on the bed
    */
   record PourEnded(int index, SessionTime at, SessionTime knownAt, Mass poured)
       implements PourEvent {}

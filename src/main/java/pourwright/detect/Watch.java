@@ -20,6 +20,7 @@ final class Watch {
   private final Signal signal;
   private final LagEstimate lagEstimate = new LagEstimate();
   private final StoppingHabit habit = new StoppingHabit();
+  private final @Nullable Surges surges;
   private @Nullable Evidence evidence;
   private Phase phase = new Phase.Resting(Ledger.EMPTY, Double.NEGATIVE_INFINITY, 0);
   private long baseNanos;
@@ -28,12 +29,20 @@ final class Watch {
   private boolean silent;
   private boolean torn;
 
-  Watch(Place place, DetectorSettings settings, Consumer<PourEvent> announce) {
+  /**
+   * @param surges tell the pours where only what runs out of the bed is weighed
+   */
+  Watch(
+      Place place,
+      DetectorSettings settings,
+      Consumer<PourEvent> announce,
+      @Nullable Surges surges) {
     this.place = place;
     this.settings = settings;
     this.signal = new Signal(settings.noiseGrams(place).orElse(0));
     this.lag = settings.lagSeconds(place);
     this.announce = announce;
+    this.surges = surges;
   }
 
   void weigh(long atNanos, long nanograms) {
@@ -62,6 +71,9 @@ final class Watch {
       if (step != null) {
         take(e, step);
       }
+      if (surges != null) {
+        surges.on(e, phase);
+      }
       signal.during(phase.doing());
     }
   }
@@ -70,7 +82,12 @@ final class Watch {
     phase = step.next();
     for (PourEvent event : step.events()) {
       learn(e, event);
-      announce.accept(event instanceof PourEvent.Tared tared ? here(tared) : event);
+      PourEvent placed = event instanceof PourEvent.Tared tared ? here(tared) : event;
+      if (surges != null) {
+        surges.heard(e, placed);
+      } else {
+        announce.accept(placed);
+      }
     }
   }
 
@@ -105,6 +122,10 @@ final class Watch {
 
   boolean isSilent() {
     return silent;
+  }
+
+  @Nullable Surges surges() {
+    return surges;
   }
 
   Phase phase() {

@@ -9,7 +9,6 @@ import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import pourwright.detect.Outflow.Surge;
 import pourwright.rig.Place;
 
 /** What a scale under the server tells, on outflows whose every moment is known. */
@@ -32,38 +31,11 @@ class OutflowTest {
   }
 
   @Test
-  void two_swings_of_the_outflow_are_two_pours() {
-    Track track = server(50, 0.02, t -> ran(t, 5, 15, 4) + ran(t, 15, 22, 1) + ran(t, 22, 35, 4));
-    List<Surge> surges = new Outflow(track, List.of()).listSurges();
-    assertThat(surges).hasSize(2);
-    assertThat(surges.get(0).start()).isCloseTo(5, within(0.5));
-    assertThat(surges.get(1).start()).isCloseTo(22, within(0.5));
-  }
-
-  @Test
-  void outflow_that_still_swells_at_the_end_of_the_recording_is_a_pour() {
-    Track track = server(20, 0.02, t -> ran(t, 8, 14, 1) + ran(t, 14, 60, 3));
-    assertThat(new Outflow(track, List.of()).listSurges()).hasSize(1);
-  }
-
-  @Test
   void what_is_put_on_the_scale_at_once_is_no_outflow() {
     Track track = server(30, 0.02, t -> t < 10 ? 0 : 250);
     List<PourRefiner.Step> steps = List.of(new PourRefiner.Step(9.8, 10.2, 250, true));
-    assertThat(new Outflow(track, steps).listSurges()).isEmpty();
-    assertThat(new Outflow(track, List.of()).listSurges()).isEmpty();
     assertThat(new Outflow(track, steps).massAt(20)).isCloseTo(0, within(0.1));
     assertThat(new Outflow(track, List.of()).massAt(20)).isCloseTo(250, within(0.1));
-  }
-
-  /** A display that sinks after a tare must not make the next outflow seem to begin there. */
-  @Test
-  void sinking_display_is_no_valley() {
-    Track track =
-        server(40, 0.02, t -> 200 * Math.exp(-Math.max(0, t - 5) * 4) + ran(t, 14, 30, 3));
-    List<Surge> surges = new Outflow(track, List.of()).listSurges();
-    assertThat(surges).hasSize(1);
-    assertThat(surges.get(0).start()).isCloseTo(14, within(0.6));
   }
 
   @ParameterizedTest
@@ -100,7 +72,6 @@ class OutflowTest {
   @Test
   void recording_of_a_moment_tells_nothing() {
     Outflow outflow = new Outflow(server(0.2, 0, t -> 5), List.of());
-    assertThat(outflow.listSurges()).isEmpty();
     assertThat(outflow.findDrained(0, 0.1, true)).isEmpty();
     assertThat(outflow.massAt(9)).isCloseTo(0, within(1e-9));
   }
