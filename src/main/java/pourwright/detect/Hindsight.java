@@ -18,6 +18,9 @@ public final class Hindsight {
   /** The finger on the button presses a little earlier than the zero comes (s). */
   private static final double BEFORE_TARE = 0.35;
 
+  /** A hand is at the server so long before it is taken away, and lines are fitted so far (s). */
+  private static final double BEFORE_LIFT = 0.6;
+
   /** Water that a dose keeps, by its mass; common practice, no source. */
   static final double KEPT_PER_DOSE = 2.0;
 
@@ -126,11 +129,15 @@ public final class Hindsight {
   private static Found seenRunningOut(
       DetectorSettings settings, Track track, List<PourEvent> announced) {
     Outflow outflow = new Outflow(track, steps(announced, track, Place.SERVER));
-    OutflowPours inferred = new OutflowPours(track, outflow);
+    Optional<SessionTime> away =
+        LiftFit.find(settings, track, announced)
+            .map(lift -> track.moment(Math.max(0, lift.at() - BEFORE_LIFT)));
+    double until = away.map(track::seconds).orElse(track.last());
+    OutflowPours inferred = new OutflowPours(track, outflow, until);
     List<OutflowPours.Span> spans = inferred.find(announced);
     List<Findings.Pour> bare = pours(inferred, spans, Collections.nCopies(spans.size(), 0.0));
     double lag = settings.lagSeconds(Place.SERVER).orElse(USUAL_LAG);
-    List<Findings.Drawdown> drawdowns = measured(bare, track, outflow, lag, 0, Optional.empty());
+    List<Findings.Drawdown> drawdowns = measured(bare, track, outflow, lag, 0, away);
     List<Optional<Double>> dry =
         bare.stream()
             .map(

@@ -16,18 +16,24 @@ import pourwright.units.Mass;
 final class OutflowPours {
   private final Track track;
   private final Outflow outflow;
+  private final double until;
   private final BendFit bends;
 
-  OutflowPours(Track track, Outflow outflow) {
+  /**
+   * @param until when the server was taken away, or the recording ended (s)
+   */
+  OutflowPours(Track track, Outflow outflow, double until) {
     this.track = track;
     this.outflow = outflow;
+    this.until = until;
     this.bends = new BendFit(track, outflow);
   }
 
   /**
    * A pour, times in s of the track.
    *
-   * @param end the end of the recording where it was still poured then
+   * @param end when the server was taken away, or the recording ended, where it was still poured
+   *     then
    */
   record Span(PourStarted started, Optional<PourEnded> ended, double start, double end) {
     Span withEdges(double newStart, double newEnd) {
@@ -42,7 +48,7 @@ final class OutflowPours {
     for (int i = 0; i < rough.size(); i++) {
       Span span = rough.get(i);
       double before = i == 0 ? 0 : found.get(i - 1).end();
-      double next = i + 1 < rough.size() ? rough.get(i + 1).start() : track.last();
+      double next = i + 1 < rough.size() ? rough.get(i + 1).start() : until;
       double start = bends.find(span.start(), before, span.end(), true);
       double end = span.ended().isEmpty() ? span.end() : bends.find(span.end(), start, next, false);
       found.add(span.withEdges(start, end));
@@ -56,7 +62,7 @@ final class OutflowPours {
       if (event instanceof Discarded) {
         spans.clear();
       } else if (event instanceof PourStarted started) {
-        double end = track.last();
+        double end = until;
         spans.add(new Span(started, Optional.empty(), track.seconds(started.at()), end));
       } else if (event instanceof PourEnded ended && !spans.isEmpty()) {
         Span open = spans.remove(spans.size() - 1);
@@ -84,7 +90,7 @@ final class OutflowPours {
     List<Double> water = new ArrayList<>();
     double stood = -kept;
     for (int i = 0; i < spans.size(); i++) {
-      double next = i + 1 < spans.size() ? spans.get(i + 1).start() : track.last();
+      double next = i + 1 < spans.size() ? spans.get(i + 1).start() : until;
       double ran = outflow.massAt(next) - outflow.massAt(spans.get(i).start());
       double stands = dry.get(i).isPresent() ? 0 : standing.at(next);
       water.add(Math.max(0, ran + stands - stood));

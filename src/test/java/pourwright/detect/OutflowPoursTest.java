@@ -19,7 +19,7 @@ class OutflowPoursTest {
       Outflows.ran(8, 0, 18, 4, 26, 2.4, 34, 4.5, 48, 0.7, 48.2, 0);
 
   private static OutflowPours pours(Track track) {
-    return new OutflowPours(track, new Outflow(track, List.of()));
+    return new OutflowPours(track, new Outflow(track, List.of()), track.last());
   }
 
   private static PourStarted started(int index, double at) {
@@ -79,6 +79,30 @@ class OutflowPoursTest {
     List<Double> withKept = pours.water(spans, List.of(Optional.empty(), Optional.of(48.0)), 30);
     assertThat(withKept.get(0)).isCloseTo(water.get(0) + 30, within(1e-6));
     assertThat(withKept.get(1)).isCloseTo(water.get(1), within(1e-6));
+  }
+
+  /** Taken away at 40 s, when water still runs: what had run out by then counts. */
+  @Test
+  void server_that_is_taken_away_takes_no_water_from_the_pours() {
+    DoubleUnaryOperator taken = t -> 262 + TWICE.applyAsDouble(t);
+    Curve curve =
+        Outflows.curve(
+            50,
+            t ->
+                t < 2
+                    ? 0
+                    : taken.applyAsDouble(Math.min(t, 40))
+                        * Math.max(0, Math.min(1, (40.4 - t) / 0.4)));
+    Findings findings =
+        Analysis.of(
+                Rig.SERVER, DetectorSettings.standard().withDose(Mass.ofGrams(15)), List.of(curve))
+            .findings();
+    assertThat(findings.pours()).hasSize(2);
+    double sum = findings.pours().stream().mapToDouble(pour -> pour.poured().grams()).sum();
+    double ran = TWICE.applyAsDouble(40) + 30;
+    double stands = TWICE.applyAsDouble(60) - TWICE.applyAsDouble(40);
+    assertThat(sum).isBetween(ran - 1, ran + 2 * stands);
+    assertThat(findings.drawdowns()).noneMatch(down -> down.basis() == Basis.MEASURED);
   }
 
   @Test
