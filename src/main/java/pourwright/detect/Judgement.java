@@ -67,6 +67,12 @@ final class Judgement {
   /** Part of a rise's slope that the newest stretch of it must still have: a push flattens. */
   static final double STILL_RISING = 0.6;
 
+  /** So long the newest weights must have gone on with a rise before it is called a pour (s). */
+  private static final double NEWEST_SECONDS = 0.1;
+
+  /** Part of a rise's slope that the newest weights must show; a push is over in that time. */
+  private static final double FLATTENED = 0.6;
+
   /** The hold after the last water before an end is announced (s): a pause of 1 s is no end. */
   static final double HOLD_SECONDS = 1.04;
 
@@ -199,6 +205,19 @@ final class Judgement {
     return e.fitLine(Math.max(since, e.now() - e.slopeWindow(slope)), 3);
   }
 
+  /**
+   * Whether the newest weights bring far less than the rise did: water that has just set in flows
+   * on or ever faster, but a hand that pushes, or that takes hold to lift, comes to rest.
+   *
+   * @param slope of the rise (g/s)
+   */
+  private static boolean flattens(Evidence e, double slope) {
+    double gained = e.mass() - e.massBefore(NEWEST_SECONDS);
+    double expected = slope * e.spanBefore(NEWEST_SECONDS);
+    return gained < FLATTENED * expected - 2 * e.noise();
+  }
+
+  /** Whether a rise since {@code since} is water that has set in. */
   static boolean startsToFlow(Evidence e, double since, Ledger ledger) {
     if (e.watched() < LEAST_WATCH || !e.seekRise(since) || e.riseScore() < e.threshold()) {
       return false;
@@ -215,7 +234,7 @@ final class Judgement {
     if (slope * span < LEAST_SIGMAS * Math.max(wander, e.noise())) {
       return false;
     }
-    if (!stillRises(e, e.riseAt(), slope)) {
+    if (!stillRises(e, e.riseAt(), slope) || flattens(e, slope)) {
       return false;
     }
     if (span < leastSpan(e, heading(e, slope), ledger)) {

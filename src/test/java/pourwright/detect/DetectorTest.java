@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import pourwright.detect.PourEvent.Disturbed;
 import pourwright.detect.PourEvent.DripperLifted;
@@ -102,6 +103,17 @@ class DetectorTest {
   void leaning_hand_is_no_pour() {
     Scene scene = new Scene().rest(5).push(1, 150, 2.5).rest(10).pour(50, 5).rest(8);
     finds(scene, scene.analysed(), 1);
+  }
+
+  /** It rises like water and comes to rest, which the newest weights tell. */
+  @ParameterizedTest
+  @CsvSource({"3, 0.7", "4.5, 0.9", "6, 1.3"})
+  void push_that_comes_to_rest_as_it_might_be_believed_is_no_pour(double grams, double seconds) {
+    for (int seed = 1; seed <= 5; seed++) {
+      Scene scene = new Scene().seed(seed).rest(6).pour(40, 5).rest(5).push(0, grams, seconds);
+      Analysis analysis = scene.rest(8).analysed();
+      assertThat(all(analysis, PourStarted.class)).as("seed %d", seed).hasSize(1);
+    }
   }
 
   @Test
