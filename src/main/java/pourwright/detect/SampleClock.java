@@ -29,7 +29,9 @@ final class SampleClock {
   /** What is held up by so many times the longest hold-up lately is not yet understood. */
   private static final double UNUSUAL = 1.2;
 
+  /** When the readings arrived (s); NaN for those that had been held up. */
   private final double[] arrivals = new double[SPAN];
+
   private long count;
   private double time;
   private double arrival;
@@ -66,6 +68,10 @@ final class SampleClock {
   /** Mean time between the readings kept until now (s); 0 while they are too few. */
   private double mean(double arrivedAt) {
     int known = (int) Math.min(count, SPAN);
+    // counted from mid burst, too many would have come since
+    while (known >= ENOUGH && Double.isNaN(arrivals[(int) ((count - known) % SPAN)])) {
+      known--;
+    }
     return known < ENOUGH ? 0 : (arrivedAt - arrivals[(int) ((count - known) % SPAN)]) / known;
   }
 
@@ -121,7 +127,7 @@ final class SampleClock {
       period = mean; // counted in mid burst, readings would be too few or too many
     }
     arrival = arrivedAt;
-    arrivals[(int) (count % SPAN)] = arrivedAt - lost;
+    arrivals[(int) (count % SPAN)] = isHurried || isHeldUp ? Double.NaN : arrivedAt - lost;
     count++;
     time = Math.max(time, Math.min(arrivedAt, taken));
     return time;

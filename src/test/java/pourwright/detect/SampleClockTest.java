@@ -72,6 +72,24 @@ class SampleClockTest {
     assertThat(clock.period()).isCloseTo(period, within(0.003));
   }
 
+  /** Eighty readings a second, once held up for 0.8 s: 64 of them come at the same moment. */
+  @Test
+  void what_follows_a_hold_up_counts_from_no_reading_in_it() {
+    double period = 0.0125;
+    double[] arrives = new double[1001];
+    for (int i = 0; i < arrives.length; i++) {
+      double weighed = i * period;
+      arrives[i] = weighed > 5 && weighed < 5.8 ? 5.8 : weighed;
+    }
+    for (int i = 0; i < 1000; i++) {
+      double taken = timeOf(arrives[i], arrives[i + 1]);
+      if (i > 20) {
+        assertThat(taken).as("reading %d", i).isCloseTo(i * period, within(0.02));
+        assertThat(clock.period()).isCloseTo(period, within(0.0005));
+      }
+    }
+  }
+
   /** The link delivers what had waited before it was opened, all at once. */
   @Test
   void backlog_at_the_beginning_is_got_over() {
