@@ -142,6 +142,11 @@ final class Evidence {
         .orElse(false);
   }
 
+  /** The ground coffee the brewer stated (g); not a number where nothing was said. */
+  double statedDose() {
+    return settings.dose().map(Mass::grams).orElse(Double.NaN);
+  }
+
   /** How much ground coffee there may be. */
   Ledger.Dose dose() {
     return dose;

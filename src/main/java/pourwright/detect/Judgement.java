@@ -58,6 +58,9 @@ final class Judgement {
   /** With this part of the dose all of it is in: some sticks to the cup; own choice. */
   private static final double LEAST_PART = 0.85;
 
+  /** Coffee is weighed in to so much of the dose; own choice. */
+  private static final double DOSE_SHARE = 0.03;
+
   /** Ground coffee falls in within this time (s); own choice. */
   static final double COFFEE_SECONDS = 3.5;
 
@@ -279,6 +282,16 @@ final class Judgement {
         && ledger.settled() <= e.dose().most()
         && ledger.last().stop() - ledger.last().start() < COFFEE_SECONDS
         && grounds(e, ledger, e.displayed(before - ledger.settled())) != Ledger.Grounds.IN;
+  }
+
+  /**
+   * Whether all that seemed to be poured weighs just what the brewer said of the coffee, on a rig
+   * put together before our eyes without any: nobody begins with so little water.
+   */
+  static boolean isTheDose(Evidence e, Ledger ledger) {
+    return ledger.grounds() == Ledger.Grounds.EXPECTED
+        && Math.abs(ledger.settled() - e.statedDose())
+            < Math.max(DOSE_SHARE * e.statedDose(), sameLevel(e) / 2);
   }
 
   /**

@@ -173,12 +173,15 @@ sealed interface Phase
       // what was no water ends before it began, by the lag and by what was fitted to it
       double stop = Math.max(bend - e.lag(), ledger.last().start());
       double water = (hasStopped ? e.stopLevel() : e.lineEnd()) - base;
-      Resting rest =
-          Resting.from(
-              e,
-              ledger.stopped(base, stop, water),
-              Math.max(bend, e.now() - Judgement.REST_SECONDS));
-      return Phase.ended(e, ledger, stop, water, rest);
+      double until = Math.max(bend, e.now() - Judgement.REST_SECONDS);
+      Ledger now = ledger.stopped(base, stop, water);
+      if (Judgement.isTheDose(e, now)) {
+        // the coffee trickled in like water
+        Resting before = Resting.from(e, now.discarded(Ledger.Grounds.IN), until);
+        return Phase.ended(e, ledger, stop, water, before)
+            .and(new Discarded(e.moment(stop), e.knownAt()));
+      }
+      return Phase.ended(e, ledger, stop, water, Resting.from(e, now, until));
     }
 
     @Override

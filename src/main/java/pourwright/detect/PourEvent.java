@@ -63,7 +63,7 @@ public sealed interface PourEvent {
 
   /**
    * What seemed to be poured until {@code at} was no brew: water that rinsed the paper and was
-   * thrown away, or ground coffee before a tare. The pours that follow are counted from 1 again.
+   * thrown away, or ground coffee. The pours that follow are counted from 1 again.
    *
    * @param at from then on the brew may begin
    */

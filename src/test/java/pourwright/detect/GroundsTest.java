@@ -7,6 +7,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import pourwright.detect.PourEvent.Discarded;
 import pourwright.detect.PourEvent.PourEnded;
 import pourwright.detect.PourEvent.PourStarted;
 import pourwright.units.Mass;
@@ -63,6 +64,31 @@ class GroundsTest {
       scene.put(5.5).rest(3);
     }
     startsWith(scene.rest(3).pour(50, 6).rest(10), 17, 0.8);
+  }
+
+  /** Slower than anything that is held back, it is told, and taken back where it ends. */
+  @Test
+  void dose_that_trickled_in_like_water_is_taken_back_at_its_end() {
+    Scene scene = putTogether().trickle(17, 5).rest(6).pour(50, 5).rest(10);
+    Analysis analysis = analysed(scene, 17.2);
+    assertThat(Said.all(analysis, PourStarted.class))
+        .extracting(PourStarted::index)
+        .containsExactly(1, 1);
+    List<Discarded> discarded = Said.all(analysis, Discarded.class);
+    assertThat(discarded).hasSize(1);
+    assertThat(discarded.get(0).at().seconds()).isCloseTo(15, within(0.3));
+    assertThat(discarded.get(0).knownAt().seconds()).isCloseTo(16.1, within(0.3));
+    assertThat(analysis.findings().pours()).hasSize(1);
+  }
+
+  /** Neither more than the dose, nor so much where no dose was stated or the coffee was seen. */
+  @Test
+  void little_water_that_is_not_the_dose_stays_a_pour() {
+    assertThat(Said.all(analysed(putTogether().pour(20, 4).rest(8), 17), Discarded.class))
+        .isEmpty();
+    assertThat(Said.all(putTogether().pour(17, 4).rest(8).analysed(), Discarded.class)).isEmpty();
+    Scene seen = putTogether().put(17).rest(5).pour(17, 4).rest(8);
+    assertThat(Said.all(analysed(seen, 17), Discarded.class)).isEmpty();
   }
 
   /** A brewer whose coffee is in the dripper already needs the start at once. */
