@@ -43,6 +43,7 @@ public final class Coach {
 
   private final Schedule schedule;
   private final CoachSettings settings;
+  private final boolean seesWater;
   private final Progress progress;
   private final Set<Said> said;
   private final Optional<FlowError> flowError;
@@ -66,11 +67,13 @@ public final class Coach {
   private Coach(
       Schedule schedule,
       CoachSettings settings,
+      boolean seesWater,
       Progress progress,
       Set<Said> said,
       Optional<FlowError> flowError) {
     this.schedule = schedule;
     this.settings = settings;
+    this.seesWater = seesWater;
     this.progress = progress;
     this.said = Set.copyOf(said);
     this.flowError = flowError;
@@ -78,7 +81,20 @@ public final class Coach {
 
   /** A coach at the start of a run. */
   public static Coach of(Schedule schedule, CoachSettings settings) {
-    return new Coach(schedule, settings, Progress.atStart(schedule), Set.of(), Optional.empty());
+    return atStart(schedule, settings, true);
+  }
+
+  /**
+   * A coach at the start of a run in which the water is not weighed as it lands, only what runs out
+   * of the bed: it tells when to pour, but not how much more, nor whether it was enough.
+   */
+  public static Coach withoutAmounts(Schedule schedule, CoachSettings settings) {
+    return atStart(schedule, settings, false);
+  }
+
+  private static Coach atStart(Schedule schedule, CoachSettings settings, boolean seesWater) {
+    return new Coach(
+        schedule, settings, seesWater, Progress.atStart(schedule), Set.of(), Optional.empty());
   }
 
   /** After an announced event. */
@@ -92,7 +108,7 @@ public final class Coach {
   }
 
   private Coach with(Progress now) {
-    return new Coach(schedule, settings, now, said, flowError);
+    return new Coach(schedule, settings, seesWater, now, said, flowError);
   }
 
   /**
@@ -142,7 +158,8 @@ public final class Coach {
               case LINK_BACK -> isBlind;
               default -> false;
             });
-    return new Step(new Coach(schedule, settings, progress, known, error), guidance, cues);
+    return new Step(
+        new Coach(schedule, settings, seesWater, progress, known, error), guidance, cues);
   }
 
   private boolean isGuided(OptionalInt pour) {
@@ -177,7 +194,9 @@ public final class Coach {
                 + ": "
                 + grams(error.abs())
                 + (error.isNegative() ? " too little" : " too much");
-    hold(holding, Kind.POURED, last.get().index(), outside, planned, how);
+    if (seesWater) {
+      hold(holding, Kind.POURED, last.get().index(), outside, planned, how);
+    }
     if (progress.isAllPoured()) {
       hold(holding, Kind.DONE, 0, false, OptionalInt.empty(), "all poured");
     }
@@ -264,7 +283,7 @@ public final class Coach {
     Optional<Mass> toGo = Optional.empty();
     Optional<Mass> ahead = Optional.empty();
     Optional<Flow> flow = Optional.empty();
-    if (turn.isPresent() && planned.isPresent() && outlook.isPresent()) {
+    if (seesWater && turn.isPresent() && planned.isPresent() && outlook.isPresent()) {
       Outlook seen = outlook.get();
       flow = Optional.of(seen.flow());
       toGo = Optional.of(toGo(turn.get(), seen));

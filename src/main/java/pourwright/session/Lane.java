@@ -30,6 +30,7 @@ import pourwright.device.Decoder.Decoded;
 import pourwright.plan.Schedule;
 import pourwright.reading.Reading;
 import pourwright.rig.Place;
+import pourwright.rig.Rig;
 import pourwright.units.Flow;
 import pourwright.units.Mass;
 import pourwright.units.SessionTime;
@@ -77,7 +78,7 @@ final class Lane {
     this.settings = settings;
     this.coaching = coaching;
     this.schedule = start.plan().map(written -> Schedule.of(written.plan()));
-    this.coach = schedule.map(plan -> Coach.of(plan, coaching));
+    this.coach = schedule.map(this::newCoach);
     this.links =
         scales.stream()
             .filter(scale -> scale.stand().lane() == start.number())
@@ -230,6 +231,12 @@ final class Lane {
     }
   }
 
+  private Coach newCoach(Schedule plan) {
+    return start.rig() == Rig.SERVER
+        ? Coach.withoutAmounts(plan, coaching)
+        : Coach.of(plan, coaching);
+  }
+
   /** An event of the detector. */
   private void take(PourEvent event) {
     events.add(event);
@@ -278,7 +285,7 @@ final class Lane {
     firstWater = Optional.empty();
     lifted = Optional.empty();
     soFar = Optional.empty();
-    coach = schedule.map(plan -> Coach.of(plan, coaching));
+    coach = schedule.map(this::newCoach);
     moveTo(Phase.SETTLING, "what was poured was no brew");
   }
 

@@ -119,6 +119,25 @@ class CoachTest {
     assertThat(run.at(12, seen).guidance().toGo()).contains(Mass.ofGrams(33));
   }
 
+  /** As under the server alone: what has run out by now says nothing of what is still to pour. */
+  @Test
+  void where_the_water_is_not_weighed_only_the_times_are_told() {
+    Schedule schedule = Schedule.of(Plans.demo());
+    Run run = new Run(Coach.withoutAmounts(schedule, CoachSettings.of(Feedback.FULL, 0)));
+    run.start(1, 10);
+    Guidance guidance = run.at(18.5, pouring(18.5, 42, 5, 44, 0)).guidance();
+    assertThat(guidance.pour()).isEqualTo(OptionalInt.of(1));
+    assertThat(guidance.toGo()).isEmpty();
+    assertThat(guidance.ahead()).isEmpty();
+    run.end(1, 19, 25);
+    run.rest(19, 58);
+    assertThat(run.said())
+        .containsExactly(
+            "30.0 TALK - where the lot comes from",
+            "53.0 GET_READY 2 get ready: pour 2, 66 g",
+            "57.8 START 2 pour 66 g");
+  }
+
   @Test
   void line_ends_at_the_target() {
     Run run = new Run(Feedback.FULL);
@@ -441,7 +460,11 @@ class CoachTest {
     }
 
     Run(Plan plan, Feedback feedback, int fadedRun) {
-      coach = Coach.of(Schedule.of(plan), CoachSettings.of(feedback, fadedRun));
+      this(Coach.of(Schedule.of(plan), CoachSettings.of(feedback, fadedRun)));
+    }
+
+    Run(Coach coach) {
+      this.coach = coach;
     }
 
     void hear(PourEvent event) {
