@@ -327,7 +327,7 @@ sealed interface Phase
         return Step.to(new Upset(ledger, since, level, Double.NaN));
       }
       if (isPouring && flows) {
-        return Step.to(new Pouring(ledger, back, level));
+        return restedUnseen(e) ? another(e) : Step.to(new Pouring(ledger, back, level));
       }
       if (isPouring) {
         double inGap = (e.lineEnd() - massThen) / flowThen;
@@ -344,6 +344,27 @@ sealed interface Phase
         return Step.to(end.next(), started, end.events().get(0));
       }
       return Step.to(Resting.from(e, ledger, back));
+    }
+
+    /** Mass when readings came back, by the line fitted last (g). */
+    private double massBack(Evidence e) {
+      return e.lineEnd() - e.lineSlope() * (e.now() - back);
+    }
+
+    /** Whether too little came in the gap for water that flowed all but a pause, however slow. */
+    private boolean restedUnseen(Evidence e) {
+      double flowed = (massBack(e) - massThen) / Math.min(flowThen, e.lineSlope());
+      return back - since - Math.max(0, flowed) > Judgement.SAME_POUR_SECONDS;
+    }
+
+    /** One pour ended in the gap and another began; what came in it is shared out evenly. */
+    private Step another(Evidence e) {
+      double share = Math.max(0, massBack(e) - massThen) / 2;
+      double stop = since + share / flowThen;
+      double base = massThen + share;
+      double start = Math.max(stop, back - share / e.lineSlope());
+      Step next = Pouring.started(e, ledger.stopped(level, stop, base - level), start, base);
+      return next.after(Phase.ended(e, ledger, stop, base - level, this).events());
     }
 
     private Step ended(Evidence e, Ledger now, double stop, double water) {

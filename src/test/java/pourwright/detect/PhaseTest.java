@@ -131,6 +131,37 @@ class PhaseTest {
             Doing.RESTING);
   }
 
+  /** Of four seconds without readings water needed less than half: it rested in between. */
+  @Test
+  void pause_that_readings_were_lost_in_parts_two_pours() {
+    Scene scene = new Scene().rest(6).pour(40, 5).loseReadings(-0.6, 4).rest(3).pour(50, 5);
+    Seen seen = Seen.of(scene.rest(12));
+    List<PourEnded> ends = seen.all(PourEnded.class);
+    assertThat(ends).hasSize(2);
+    assertThat(ends.get(0).at().seconds()).isCloseTo(scene.pours().get(0).end(), within(0.5));
+    assertThat(ends.get(0).poured().grams()).isCloseTo(40, within(1.5));
+    List<PourStarted> starts = seen.all(PourStarted.class);
+    assertThat(starts).hasSize(2);
+    assertThat(starts.get(1).at().seconds()).isCloseTo(scene.pours().get(1).start(), within(0.5));
+    assertThat(seen.lastPoured()).isCloseTo(90, within(0.3));
+  }
+
+  /** A pause of 1.5 s may belong to one pour. */
+  @Test
+  void shorter_pause_in_a_gap_may_be_one_pour() {
+    Scene scene = new Scene().rest(6).pour(40, 5).loseReadings(-0.6, 3).rest(1.5).pour(50, 5);
+    assertThat(Seen.of(scene.rest(12)).all(PourStarted.class)).hasSize(1);
+  }
+
+  /** The end of a pour is said once, though it seemed to go on in the gap. */
+  @Test
+  void gap_that_begins_with_rest_parts_the_pours_too() {
+    Scene scene = new Scene().rest(6).pour(40, 5).loseReadings(0.3, 3.5).rest(3).pour(50, 5);
+    Seen seen = Seen.of(scene.rest(12));
+    assertThat(seen.all(PourEnded.class)).extracting(PourEnded::index).containsExactly(1, 2);
+    assertThat(seen.lastPoured()).isCloseTo(90, within(0.3));
+  }
+
   @Test
   void second_gap_before_the_first_is_understood_is_told_too() {
     Scene scene =
