@@ -210,14 +210,15 @@ final class Judgement {
 
   /**
    * Whether the newest weights bring far less than the rise did: water that has just set in flows
-   * on or ever faster, but a hand that pushes, or that takes hold to lift, comes to rest.
+   * on or ever faster, but a hand that pushes, or that takes hold to lift, comes to rest. Less than a
+   * step of the display tells nothing.
    *
    * @param slope of the rise (g/s)
    */
   private static boolean flattens(Evidence e, double slope) {
     double gained = e.mass() - e.massBefore(NEWEST_SECONDS);
     double expected = slope * e.spanBefore(NEWEST_SECONDS);
-    return gained < FLATTENED * expected - 2 * e.noise();
+    return gained < FLATTENED * expected - Math.max(2 * e.noise(), e.resolution());
   }
 
   /** Whether a rise since {@code since} is water that has set in. */
