@@ -58,9 +58,6 @@ final class Judgement {
   /** With this part of the dose all of it is in: some sticks to the cup; own choice. */
   private static final double LEAST_PART = 0.85;
 
-  /** Coffee is weighed in to so much of the dose; own choice. */
-  private static final double DOSE_SHARE = 0.03;
-
   /** Ground coffee falls in within this time (s); own choice. */
   static final double COFFEE_SECONDS = 3.5;
 
@@ -210,8 +207,8 @@ final class Judgement {
 
   /**
    * Whether the newest weights bring far less than the rise did: water that has just set in flows
-   * on or ever faster, but a hand that pushes, or that takes hold to lift, comes to rest. Less than a
-   * step of the display tells nothing.
+   * on or ever faster, but a hand that pushes, or that takes hold to lift, comes to rest. Less than
+   * a step of the display tells nothing.
    *
    * @param slope of the rise (g/s)
    */
@@ -291,8 +288,7 @@ final class Judgement {
    */
   static boolean isTheDose(Evidence e, Ledger ledger) {
     return ledger.grounds() == Ledger.Grounds.EXPECTED
-        && Math.abs(ledger.settled() - e.statedDose())
-            < Math.max(DOSE_SHARE * e.statedDose(), sameLevel(e) / 2);
+        && Math.abs(ledger.settled() - e.statedDose()) < sameLevel(e) / 2;
   }
 
   /**
