@@ -106,10 +106,13 @@ final class EdgeFit {
     return descend(moment, logRamp, best);
   }
 
-  /** Pattern search (Hooke and Jeeves 1961) in moment and log of the ramp. */
+  /**
+   * Pattern search (Hooke and Jeeves 1961) in the middle and the log of the ramp: the edge as it is
+   * seen pins its middle, however long the ramp is, so the two hardly depend on each other.
+   */
   private Edge descend(double startMoment, double startLogRamp, double startCost) {
-    double moment = startMoment;
     double logRamp = startLogRamp;
+    double middle = startMoment - outer(logRamp);
     double best = startCost;
     double step = 0.08;
     double logStep = 0.4;
@@ -117,20 +120,16 @@ final class EdgeFit {
     while ((step > 0.002 || logStep > 0.02) && budget > 0) {
       boolean improved = false;
       double[][] tries = {
-        {step, 0},
-        {-step, 0},
-        {0, logStep},
-        {0, -logStep},
-        {isStart ? -step : step, logStep},
-        {isStart ? step : -step, -logStep}
+        {step, 0}, {-step, 0}, {0, logStep}, {0, -logStep}, {step, logStep}, {-step, -logStep}
       };
       for (double[] move : tries) {
-        double cost = cost(moment + move[0], logRamp + move[1]);
+        double log = logRamp + move[1];
+        double cost = cost(middle + move[0] + outer(log), log);
         budget--;
         if (cost < best - 1e-9) {
           best = cost;
-          moment += move[0];
-          logRamp += move[1];
+          middle += move[0];
+          logRamp = log;
           improved = true;
           break;
         }
@@ -140,8 +139,14 @@ final class EdgeFit {
         logStep /= 2;
       }
     }
+    double moment = middle + outer(logRamp);
     double cost = cost(moment, logRamp);
     return new Edge(moment, Math.exp(logRamp), flow, cost);
+  }
+
+  /** From the middle of a ramp to the first or last water (s). */
+  private double outer(double logRamp) {
+    return (isStart ? -1 : 1) * Math.exp(logRamp) / 2;
   }
 
   private double cost(double moment, double logRamp) {

@@ -14,6 +14,11 @@ final class LagFinder {
 
   private static final double LEAST_STEP = 15;
 
+  /** Between two lags of the grid the search goes on by this part of the lag, then by halves. */
+  private static final double WIDEST_PART = 0.1;
+
+  private static final double FINEST_PART = 0.01;
+
   private LagFinder() {}
 
   /** Smoothing that explains the steps best; empty when there is no clean step. */
@@ -29,15 +34,38 @@ final class LagFinder {
     Kernel best = null;
     double least = Double.POSITIVE_INFINITY;
     for (Kernel.Kind kind : Kernel.Kind.values()) {
-      for (double lag : LAGS) {
-        double cost = cost(steps, kind.of(lag));
-        if (cost < least) {
-          least = cost;
-          best = kind.of(lag);
-        }
+      Kernel found = likeliest(steps, kind);
+      double cost = cost(steps, found);
+      if (cost < least) {
+        least = cost;
+        best = found;
       }
     }
     return Optional.ofNullable(best);
+  }
+
+  /** The smoothing of one shape that explains the steps best: the lag on a grid, then between. */
+  private static Kernel likeliest(List<StepFit> steps, Kernel.Kind kind) {
+    double least = Double.POSITIVE_INFINITY;
+    double best = LAGS[0];
+    for (double lag : LAGS) {
+      double cost = cost(steps, kind.of(lag));
+      if (cost < least) {
+        least = cost;
+        best = lag;
+      }
+    }
+    for (double part = WIDEST_PART; part > FINEST_PART; part /= 2) {
+      double middle = best;
+      for (double lag : new double[] {middle * (1 - part), middle * (1 + part)}) {
+        double cost = cost(steps, kind.of(lag));
+        if (cost < least) {
+          least = cost;
+          best = lag;
+        }
+      }
+    }
+    return kind.of(best);
   }
 
   private static double lastBefore(List<Double> tares, double moment) {
