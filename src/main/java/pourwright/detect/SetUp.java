@@ -93,7 +93,10 @@ record SetUp(
     Candidate rise = rises.get(index);
     double until =
         index + 1 < rises.size() ? rises.get(index + 1).start() : Double.POSITIVE_INFINITY;
+    // what still came when the recording ended was more than is known
+    boolean hasEnded = Math.min(until, track.last()) - rise.end() > Judgement.HOLD_SECONDS;
     return index == 0
+        && hasEnded
         && (isAnew || wasPlaced(rise.start(), dose.vessel()))
         && rise.end() - begin(rise) < Judgement.COFFEE_SECONDS
         && came(rise, until) <= dose.most();

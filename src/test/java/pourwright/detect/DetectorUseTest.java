@@ -199,6 +199,15 @@ class DetectorUseTest {
     assertThat(twice.tare(0).rest(4).pour(60, 5).rest(12).analysed().findings().pours()).hasSize(1);
   }
 
+  /** Three seconds of water on a rig put together before us, and then the recording ends. */
+  @Test
+  void first_pour_that_the_recording_cuts_off_is_no_coffee() {
+    Scene cut = new Scene().rest(4).put(300).rest(6).pour(15, 5).rest(0.2);
+    assertThat(cut.analysed().findings().pours()).hasSize(1);
+    Scene over = new Scene().rest(4).put(300).rest(6).pour(15, 5).rest(6);
+    assertThat(over.analysed().findings().pours()).isEmpty();
+  }
+
   @Test
   void small_first_pour_stays_one_where_the_coffee_was_seen_and_a_tare_follows() {
     Scene scene = new Scene().rest(4).put(300).rest(4).put(18).rest(5).pour(20, 6).rest(6);
