@@ -24,13 +24,19 @@ final class BendFit {
   private static final double[] DOWNWARD_POWERS = {2};
 
   private final Track track;
-  private final Outflow outflow;
+
+  /** What had run out by each reading (g). */
+  private final double[] ran;
+
   private final LinearFit fit = new LinearFit(4);
   private final double[] functions = new double[4];
 
   BendFit(Track track, Outflow outflow) {
     this.track = track;
-    this.outflow = outflow;
+    this.ran = new double[track.size()];
+    for (int i = 0; i < ran.length; i++) {
+      ran[i] = outflow.ranBy(i);
+    }
   }
 
   /**
@@ -64,7 +70,7 @@ final class BendFit {
   private double squares(double knot, double power, double from, double to) {
     fit.clear();
     int first = track.indexAt(from);
-    double base = first < track.size() ? outflow.ranBy(first) : 0;
+    double base = first < ran.length ? ran[first] : 0;
     for (int i = first; i < track.size() && track.time(i) <= to; i++) {
       if (!track.isMasked(i)) {
         double x = track.time(i) - knot;
@@ -72,7 +78,7 @@ final class BendFit {
         functions[1] = x;
         functions[2] = x * x;
         functions[3] = x > 0 ? Math.pow(x, power) : 0;
-        fit.add(functions, outflow.ranBy(i) - base);
+        fit.add(functions, ran[i] - base);
       }
     }
     return fit.solve();

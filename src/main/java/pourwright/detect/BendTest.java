@@ -16,6 +16,7 @@ final class BendTest {
   /** Level, slope, moment and size are fitted. */
   private static final int FITTED = 4;
 
+  private final LeastSquares straight = new LeastSquares();
   private double at;
   private double before;
   private double change;
@@ -30,13 +31,10 @@ final class BendTest {
   /**
    * Looks for it in the blocks since {@code from} (s).
    *
-   * @param earliest moment at which a bend is sought (s)
-   * @param latest moment at which it is (s)
    * @param noise standard deviation of a block (g)
    * @return whether there is any bend that way
    */
-  boolean seek(
-      Blocks blocks, double from, double earliest, double latest, boolean isUpward, double noise) {
+  boolean seek(Blocks blocks, double from, boolean isUpward, double noise) {
     int n = blocks.countSince(from);
     score = 0;
     if (n < FITTED + 2) {
@@ -46,10 +44,8 @@ final class BendTest {
     bestGain = 0;
     for (int newer = LEAST_BLOCKS; newer <= n - LEAST_BLOCKS; newer++) {
       double knot = (blocks.time(newer) + blocks.time(newer - 1)) / 2;
-      if (knot >= earliest && knot <= latest) {
-        weigh(blocks, n, newer, knot, false, isUpward);
-        weigh(blocks, n, newer, knot, true, isUpward);
-      }
+      weigh(blocks, n, newer, knot, false, isUpward);
+      weigh(blocks, n, newer, knot, true, isUpward);
     }
     double variance = Math.max(noise * noise, (rest - bestGain) / Math.max(1, n - FITTED));
     score = bestGain / (2 * variance);
@@ -60,26 +56,15 @@ final class BendTest {
   private double fitStraight(Blocks blocks, int n) {
     double originX = blocks.time(0);
     double originY = blocks.mass(0);
-    double sx = 0;
-    double sy = 0;
+    straight.clear();
     for (int i = 0; i < n; i++) {
-      sx += blocks.time(i) - originX;
-      sy += blocks.mass(i) - originY;
+      straight.add(blocks.time(i) - originX, blocks.mass(i) - originY);
     }
-    meanX = originX + sx / n;
-    meanY = originY + sy / n;
-    spread = 0;
-    double product = 0;
-    double squares = 0;
-    for (int i = 0; i < n; i++) {
-      double x = blocks.time(i) - meanX;
-      double y = blocks.mass(i) - meanY;
-      spread += x * x;
-      product += x * y;
-      squares += y * y;
-    }
-    slope = product / spread;
-    return squares - slope * product;
+    meanX = originX + straight.sumX() / n;
+    meanY = originY + straight.sumY() / n;
+    spread = straight.spreadX();
+    slope = straight.slope();
+    return straight.residual();
   }
 
   /** Whether a bend at {@code knot}, of which {@code newer} blocks tell, explains more yet. */

@@ -5,7 +5,8 @@ final class Blocks {
   private final double seconds;
   private final double[] times;
   private final double[] masses;
-  private long count;
+  private int newest = -1;
+  private int size;
   private double began;
   private double sumTime;
   private double sumMass;
@@ -42,29 +43,36 @@ final class Blocks {
     if (time - began + period / 2 < seconds) {
       return false;
     }
-    int slot = (int) (count % times.length);
-    times[slot] = sumTime / gathered;
-    masses[slot] = sumMass / gathered;
+    newest = newest + 1 < times.length ? newest + 1 : 0;
+    times[newest] = sumTime / gathered;
+    masses[newest] = sumMass / gathered;
     inNewest = gathered;
-    count++;
+    size = Math.min(size + 1, times.length);
     startAfresh();
     return true;
   }
 
   /** Forgets everything: what comes has nothing to do with what was. */
   void clear() {
-    count = 0;
+    size = 0;
     startAfresh();
   }
 
-  private void startAfresh() {
+  /** Forgets what was gathered since the last block: the next begins a new one. */
+  void startAfresh() {
     gathered = 0;
     sumTime = 0;
     sumMass = 0;
   }
 
+  /** Whether no weight has come yet. */
+  boolean isEmpty() {
+    return size == 0 && gathered == 0;
+  }
+
+  /** How many blocks are kept. */
   int size() {
-    return (int) Math.min(count, times.length);
+    return size;
   }
 
   /** How many weights make up the newest block. */
@@ -74,18 +82,22 @@ final class Blocks {
 
   /** Time of the block {@code back} before the newest (s). */
   double time(int back) {
-    return times[(int) ((count - 1 - back) % times.length)];
+    return times[slot(back)];
   }
 
   /** Mass of the block {@code back} before the newest (g). */
   double mass(int back) {
-    return masses[(int) ((count - 1 - back) % masses.length)];
+    return masses[slot(back)];
+  }
+
+  private int slot(int back) {
+    return back <= newest ? newest - back : newest - back + times.length;
   }
 
   /** How many blocks there are since {@code time}. */
   int countSince(double time) {
     int n = 0;
-    while (n < size() && time(n) >= time) {
+    while (n < size && time(n) >= time) {
       n++;
     }
     return n;

@@ -24,6 +24,11 @@ record Candidate(
     return new Candidate(start, next.end, startSaid, next.endSaid.or(() -> endSaid));
   }
 
+  Candidate withEdges(double from, double to) {
+    return new Candidate(from, Math.max(from, to), startSaid, endSaid);
+  }
+
+  /** The pours that were announced. */
   static List<Candidate> of(List<PourEvent> announced, Track track) {
     List<Candidate> found = new ArrayList<>();
     PourEvent.@Nullable PourStarted open = null;
@@ -49,5 +54,15 @@ record Candidate(
               Optional.empty()));
     }
     return found;
+  }
+
+  /** Those of them that began after all that was discarded. */
+  static List<Candidate> brewed(List<PourEvent> announced, Track track) {
+    double begin =
+        announced.stream()
+            .filter(PourEvent.Discarded.class::isInstance)
+            .mapToDouble(event -> track.seconds(event.at()))
+            .reduce(Double.NEGATIVE_INFINITY, Math::max);
+    return of(announced, track).stream().filter(pour -> pour.start() > begin).toList();
   }
 }

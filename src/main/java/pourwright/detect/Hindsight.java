@@ -94,11 +94,8 @@ public final class Hindsight {
             : LagFinder.find(track, bigSteps(announced, track, rough), tares(announced, track));
     List<Findings.Gap> wholeGaps = gaps.stream().filter(gap -> gap.place() == Place.WHOLE).toList();
     PourRefiner refiner = new PourRefiner(track, kernel, steps, wholeGaps, liftAt);
-    double begin = discarded(announced, track);
     List<Candidate> candidates =
-        Candidate.of(announced, track).stream()
-            .filter(c -> c.start() > begin && c.start() < liftAt - 0.5)
-            .toList();
+        Candidate.brewed(announced, track).stream().filter(c -> c.start() < liftAt - 0.5).toList();
     List<Findings.Pour> pours =
         refiner.refine(SetUp.of(settings, track, announced).pouredAfter(candidates));
     Optional<LiftFit.Lift> lift =
@@ -134,8 +131,8 @@ public final class Hindsight {
             .map(lift -> track.moment(Math.max(0, lift.at() - BEFORE_LIFT)));
     double until = away.map(track::seconds).orElse(track.last());
     OutflowPours inferred = new OutflowPours(track, outflow, until);
-    List<OutflowPours.Span> spans = inferred.find(announced);
-    List<Findings.Pour> bare = pours(inferred, spans, Collections.nCopies(spans.size(), 0.0));
+    List<Candidate> found = inferred.fitted(Candidate.brewed(announced, track));
+    List<Findings.Pour> bare = pours(inferred, found, Collections.nCopies(found.size(), 0.0));
     double lag = settings.lagSeconds(Place.SERVER).orElse(USUAL_LAG);
     List<Findings.Drawdown> drawdowns = measured(bare, track, outflow, lag, 0, away);
     List<Optional<Double>> dry =
@@ -149,17 +146,17 @@ public final class Hindsight {
                         .findFirst())
             .toList();
     return new Found(
-        pours(inferred, spans, inferred.water(spans, dry, kept(settings))),
+        pours(inferred, found, inferred.water(found, dry, kept(settings))),
         drawdowns,
         Optional.empty(),
         settings.lagSeconds(Place.SERVER));
   }
 
   private static List<Findings.Pour> pours(
-      OutflowPours inferred, List<OutflowPours.Span> spans, List<Double> water) {
+      OutflowPours inferred, List<Candidate> found, List<Double> water) {
     List<Findings.Pour> pours = new ArrayList<>();
-    for (int i = 0; i < spans.size(); i++) {
-      pours.add(inferred.pour(i + 1, spans.get(i), water.get(i)));
+    for (int i = 0; i < found.size(); i++) {
+      pours.add(inferred.pour(i + 1, found.get(i), water.get(i)));
     }
     return pours;
   }
@@ -203,14 +200,6 @@ public final class Hindsight {
       }
     }
     return drawdowns;
-  }
-
-  /** Until when nothing was brewed, whatever seemed to be poured (s). */
-  private static double discarded(List<PourEvent> announced, Track track) {
-    return announced.stream()
-        .filter(PourEvent.Discarded.class::isInstance)
-        .mapToDouble(event -> track.seconds(event.at()))
-        .reduce(Double.NEGATIVE_INFINITY, Math::max);
   }
 
   private static List<Double> tares(List<PourEvent> announced, Track track) {

@@ -26,6 +26,7 @@ final class Outflow {
   private final Track track;
   private final List<PourRefiner.Step> steps;
   private final double[] flow;
+  private final LinearFit fit = new LinearFit(4);
   private final double blur;
 
   /**
@@ -118,7 +119,7 @@ final class Outflow {
   }
 
   private double squares(double at, double tail, double from, double to) {
-    LinearFit fit = new LinearFit(4);
+    fit.clear();
     int first = track.indexAt(from);
     double base = first < track.size() ? track.mass(first) : 0;
     double[] f = new double[4];

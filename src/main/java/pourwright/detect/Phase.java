@@ -178,8 +178,8 @@ sealed interface Phase
       if (Judgement.isTheDose(e, now)) {
         // the coffee trickled in like water
         Resting before = Resting.from(e, now.discarded(Ledger.Grounds.IN), until);
-        return Phase.ended(e, ledger, stop, water, before)
-            .and(new Discarded(e.moment(stop), e.knownAt()));
+        return Step.to(before, new Discarded(e.moment(stop), e.knownAt()))
+            .after(Phase.ended(e, ledger, stop, water, before).events());
       }
       return Phase.ended(e, ledger, stop, water, Resting.from(e, now, until));
     }

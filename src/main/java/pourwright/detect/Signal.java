@@ -27,19 +27,12 @@ final class Signal {
   /** Tares that are remembered; a button is not pressed more often in the time kept. */
   private static final int ZEROS = 4;
 
-  private final double[] times = new double[CAPACITY];
-  private final double[] masses = new double[CAPACITY];
-  private long bins;
+  private final Blocks bins = new Blocks(SHORTEST_BIN, CAPACITY);
 
   private final double knownNoise;
   private final SampleClock clock = new SampleClock();
   private final Scatter scatter = new Scatter();
 
-  private int perBin = 1;
-  private double sumTime;
-  private double sumMass;
-  private int inBin;
-  private double binStart;
   private double newest;
   private double arrival;
   private double resolution = Double.POSITIVE_INFINITY;
@@ -91,7 +84,8 @@ final class Signal {
 
   private boolean take(double arrivedAt, double grams, double displayed, double next) {
     double time = clock.timeOf(arrivedAt, next);
-    if (bins > 0 || inBin > 0) {
+    boolean isFirst = bins.isEmpty();
+    if (!isFirst) {
       double change = Math.abs(grams - lastMass);
       if (change > 1e-6 && change < resolution) {
         resolution = change;
@@ -105,29 +99,15 @@ final class Signal {
         zeros++;
       }
     }
-    massBeforeLast = bins > 0 || inBin > 0 ? lastMass : grams;
+    massBeforeLast = isFirst ? grams : lastMass;
     lastMass = grams;
     arrival = arrivedAt;
     // before the period is known, the last wait stands for it
     double usual = clock.period() > 0 ? clock.period() : time - newest;
     newest = time;
-    if (inBin == 0) {
-      binStart = time;
-    }
-    sumTime += time;
-    sumMass += grams;
-    inBin++;
-    if (time - binStart + usual / 2 < SHORTEST_BIN) {
+    if (!bins.add(time, grams, usual)) {
       return false;
     }
-    int slot = (int) (bins % CAPACITY);
-    times[slot] = sumTime / inBin;
-    masses[slot] = sumMass / inBin;
-    bins++;
-    perBin = inBin;
-    inBin = 0;
-    sumTime = 0;
-    sumMass = 0;
     if (time < upsetSince || time > upsetSince + LONGEST_UPSET) {
       scatter.see(this, resting);
     } else {
@@ -150,30 +130,23 @@ final class Signal {
   void tear() {
     isOpen = false;
     clock.restart();
-    inBin = 0;
-    sumTime = 0;
-    sumMass = 0;
+    bins.startAfresh();
     scatter.forgetNeighbours();
   }
 
   /** How many bins are kept. */
   int size() {
-    return (int) Math.min(bins, CAPACITY);
-  }
-
-  /** Bins since the beginning. */
-  long count() {
-    return bins;
+    return bins.size();
   }
 
   /** Time of the bin {@code back} before the newest (s). */
   double time(int back) {
-    return times[(int) ((bins - 1 - back) % CAPACITY)];
+    return bins.time(back);
   }
 
   /** Mass of the bin {@code back} before the newest (g above the first reading). */
   double mass(int back) {
-    return masses[(int) ((bins - 1 - back) % CAPACITY)];
+    return bins.mass(back);
   }
 
   /** Arrival of the newest reading (s). */
@@ -188,12 +161,7 @@ final class Signal {
 
   /** Bins since {@code time}, newest included; at most those kept. */
   int binsSince(double time) {
-    int n = 0;
-    int size = size();
-    while (n < size && time(n) >= time) {
-      n++;
-    }
-    return n;
+    return bins.countSince(time);
   }
 
   /** Mean time between readings (s). */
@@ -254,7 +222,7 @@ final class Signal {
   /** Standard deviation of one bin at rest (g), as far as the change tests must fear it. */
   double noise() {
     double floor = finiteResolution() / Math.sqrt(12);
-    double known = knownNoise / Math.sqrt(perBin);
+    double known = knownNoise / Math.sqrt(bins.inNewest());
     return Math.max(Scatter.FLOOR, Math.max(floor, Math.max(known, scatter.sigma())));
   }
 

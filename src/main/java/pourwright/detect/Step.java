@@ -21,13 +21,6 @@ record Step(Phase next, List<PourEvent> events) {
     return new Step(next, all);
   }
 
-  /** The same, and this as well. */
-  Step and(PourEvent last) {
-    List<PourEvent> all = new ArrayList<>(events);
-    all.add(last);
-    return new Step(next, all);
-  }
-
   static Step to(Phase next, PourEvent... events) {
     return new Step(next, List.of(events));
   }

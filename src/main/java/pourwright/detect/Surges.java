@@ -20,7 +20,7 @@ final class Surges {
   /** A bend is sought in the last of these first, then further back (s). */
   private static final double[] WINDOWS = {3, 6, 12};
 
-  private static final int BLOCKS = 1 + (int) (12 / BLOCK_SECONDS);
+  private static final int BLOCKS = 1 + (int) (WINDOWS[WINDOWS.length - 1] / BLOCK_SECONDS);
 
   /** A pour onto the bed raises the outflow by at least this, and by this part of it (g/s). */
   private static final double LEAST_RISE = 0.08;
@@ -117,7 +117,7 @@ final class Surges {
     for (int i = 0; i < WINDOWS.length && !isFound; i++) {
       double from = Math.max(bend, e.now() - WINDOWS[i]);
       boolean isUpward = bed != Bed.FILLING;
-      if (test.seek(blocks, from, from, e.now(), isUpward, noise) && test.score() > e.threshold()) {
+      if (test.seek(blocks, from, isUpward, noise) && test.score() > e.threshold()) {
         isFound = isUpward ? rises(e, from) : falls(e);
       }
     }

@@ -27,7 +27,7 @@ class BendTestTest {
   @Test
   void finds_a_slope_that_becomes_another_at_once() {
     Blocks blocks = blocks(t -> bent(t, 2, 5));
-    assertThat(test.seek(blocks, 0, 0, 10, true, 0.1)).isTrue();
+    assertThat(test.seek(blocks, 0, true, 0.1)).isTrue();
     assertThat(test.at()).isCloseTo(6.125, within(1e-9));
     assertThat(test.before()).isCloseTo(2, within(1e-9));
     assertThat(test.change()).isCloseTo(3, within(1e-9));
@@ -38,7 +38,7 @@ class BendTestTest {
   @Test
   void finds_a_slope_that_becomes_another_ever_more() {
     Blocks blocks = blocks(t -> 2 * t - 0.4 * Math.pow(Math.max(0, t - 6.125), 2));
-    assertThat(test.seek(blocks, 0, 0, 10, false, 0.1)).isTrue();
+    assertThat(test.seek(blocks, 0, false, 0.1)).isTrue();
     assertThat(test.at()).isCloseTo(6.125, within(1e-9));
     assertThat(test.before()).isCloseTo(2, within(1e-9));
     assertThat(test.change()).isCloseTo(-0.4 * 3.875, within(1e-9));
@@ -47,18 +47,22 @@ class BendTestTest {
   @Test
   void seeks_only_what_was_asked_for() {
     Blocks upward = blocks(t -> bent(t, 2, 5));
-    assertThat(test.seek(upward, 0, 0, 10, false, 0.1)).isFalse();
+    assertThat(test.seek(upward, 0, false, 0.1)).isFalse();
     assertThat(test.score()).isZero();
-    test.seek(upward, 0, 0, 4, true, 0.1);
+    Blocks twice = blocks(t -> bent(t, 2, 5) + 6 * Math.max(0, t - 2.125));
+    test.seek(twice, 0, true, 0.1);
     assertThat(test.at()).isLessThanOrEqualTo(4);
-    test.seek(upward, 0, 8, 10, true, 0.1);
+    test.seek(twice, 4, true, 0.1);
+    assertThat(test.at()).isCloseTo(6.125, within(1e-9));
+    Blocks later = blocks(t -> bent(t, 2, 5) + 2 * Math.max(0, t - 8.625));
+    test.seek(later, 8, true, 0.1);
     assertThat(test.at()).isGreaterThanOrEqualTo(8);
   }
 
   @Test
   void straight_course_has_no_score_to_speak_of() {
     Blocks blocks = blocks(t -> 3 + 1.7 * t);
-    test.seek(blocks, 0, 0, 10, true, 0.01);
+    test.seek(blocks, 0, true, 0.01);
     assertThat(test.score()).isLessThan(1e-6);
   }
 
@@ -66,14 +70,14 @@ class BendTestTest {
   void course_that_sways_lowers_the_score() {
     Blocks straight = blocks(t -> bent(t, 2, 2.5));
     Blocks swaying = blocks(t -> bent(t, 2, 2.5) + 0.3 * Math.sin(8 * t));
-    test.seek(straight, 0, 0, 10, true, 0.01);
+    test.seek(straight, 0, true, 0.01);
     double alone = test.score();
-    test.seek(swaying, 0, 0, 10, true, 0.01);
+    test.seek(swaying, 0, true, 0.01);
     assertThat(test.score()).isLessThan(alone / 100).isPositive();
   }
 
   @Test
   void few_blocks_tell_nothing() {
-    assertThat(test.seek(blocks(t -> bent(t, 2, 5)), 8.9, 0, 10, true, 0.1)).isFalse();
+    assertThat(test.seek(blocks(t -> bent(t, 2, 5)), 8.9, true, 0.1)).isFalse();
   }
 }

@@ -22,6 +22,10 @@ class OutflowPoursTest {
     return new OutflowPours(track, new Outflow(track, List.of()), track.last());
   }
 
+  private static List<Candidate> fitted(Track track, PourEvent... announced) {
+    return pours(track).fitted(Candidate.brewed(List.of(announced), track));
+  }
+
   private static PourStarted started(int index, double at) {
     return new PourStarted(index, Readings.at(at), Readings.at(at + 1));
   }
@@ -33,9 +37,13 @@ class OutflowPoursTest {
   /** Announced up to 1.2 s off, as live. */
   @Test
   void edges_are_fitted_from_both_sides() {
-    List<OutflowPours.Span> spans =
-        pours(Outflows.track(60, TWICE))
-            .find(List.of(started(1, 8.6), ended(1, 19.2), started(2, 27.1), ended(2, 33.2)));
+    List<Candidate> spans =
+        fitted(
+            Outflows.track(60, TWICE),
+            started(1, 8.6),
+            ended(1, 19.2),
+            started(2, 27.1),
+            ended(2, 33.2));
     assertThat(spans.get(0).start()).isCloseTo(8, within(0.3));
     assertThat(spans.get(0).end()).isCloseTo(18, within(0.3));
     assertThat(spans.get(1).start()).isCloseTo(26, within(0.3));
@@ -46,17 +54,15 @@ class OutflowPoursTest {
   void what_was_discarded_is_no_pour_and_what_did_not_end_lasts_to_the_end() {
     Discarded discarded = new Discarded(Readings.at(20), Readings.at(21));
     Track track = Outflows.track(33, TWICE);
-    List<OutflowPours.Span> spans =
-        pours(track).find(List.of(started(1, 8), ended(1, 18), discarded, started(1, 26.3)));
+    List<Candidate> spans = fitted(track, started(1, 8), ended(1, 18), discarded, started(1, 26.3));
     assertThat(spans).hasSize(1);
-    assertThat(spans.get(0).ended()).isEmpty();
+    assertThat(spans.get(0).endSaid()).isEmpty();
     assertThat(spans.get(0).end()).isEqualTo(track.last());
   }
 
   @Test
   void bend_that_is_not_there_stays_where_it_was_announced() {
-    List<OutflowPours.Span> spans =
-        pours(Outflows.track(40, Outflows.ran(8, 4, 38, 1))).find(List.of(started(1, 20)));
+    List<Candidate> spans = fitted(Outflows.track(40, Outflows.ran(8, 4, 38, 1)), started(1, 20));
     assertThat(spans.get(0).start()).isCloseTo(20, within(2.5));
   }
 
@@ -68,8 +74,8 @@ class OutflowPoursTest {
   void what_stands_on_the_bed_at_the_next_pour_belongs_to_the_one_before() {
     Track track = Outflows.track(60, TWICE);
     OutflowPours pours = pours(track);
-    List<OutflowPours.Span> spans =
-        pours.find(List.of(started(1, 8), ended(1, 18), started(2, 26), ended(2, 34)));
+    List<Candidate> spans =
+        fitted(track, started(1, 8), ended(1, 18), started(2, 26), ended(2, 34));
     List<Double> water = pours.water(spans, List.of(Optional.empty(), Optional.of(48.0)), 0);
     double ran = TWICE.applyAsDouble(26);
     double all = TWICE.applyAsDouble(60);
